@@ -1,0 +1,31 @@
+package siltwright.model;
+
+/**
+ * One thing that is wrong with what the user gave.
+ *
+ * @param source file or command line it stands in
+ * @param place where: JSON pointer, row and column, or option
+ * @param value what stands there, shortened
+ * @param expected what was expected
+ */
+public record Problem(String source, String place, String value, String expected) {
+  private static final int LONGEST = 60;
+
+  public Problem {
+    value = value.length() <= LONGEST ? value : value.substring(0, LONGEST) + "…";
+  }
+
+  /** Returns the one line that the user reads. */
+  @Override
+  public String toString() {
+    StringBuilder line = new StringBuilder(source);
+    if (!place.isEmpty()) {
+      line.append(' ').append(place);
+    }
+    line.append(": ");
+    if (!value.isEmpty()) {
+      line.append("found ").append(value).append("; ");
+    }
+    return line.append("expected ").append(expected).toString();
+  }
+}
