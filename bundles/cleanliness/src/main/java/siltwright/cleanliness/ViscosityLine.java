@@ -1,5 +1,7 @@
 package siltwright.cleanliness;
 
+import siltwright.model.Fluid;
+
 /**
  * The kinematic viscosity of an oil at any temperature, from two measured ones.
  *
@@ -66,6 +68,19 @@ public final class ViscosityLine {
               + " degC");
     }
     return new ViscosityLine(y1 + slope * x1, slope);
+  }
+
+  /**
+   * Returns the line of an oil of the machine model.
+   *
+   * @throws IllegalArgumentException as {@link #through}
+   */
+  public static ViscosityLine of(Fluid fluid) {
+    return through(
+        fluid.lowDegC(),
+        fluid.viscosityAtLowMm2PerS(),
+        fluid.highDegC(),
+        fluid.viscosityAtHighMm2PerS());
   }
 
   /** Returns the line's constant A. */

@@ -5,8 +5,8 @@
  * <p>{@link siltwright.cleanliness.ParticleCounts} holds what a counter or a microscope saw, at or
  * above the sizes of the machine model's bands. {@link siltwright.cleanliness.Iso4406}, {@link
  * siltwright.cleanliness.As4059} and {@link siltwright.cleanliness.Nas1638} turn counts into a code
- * or class and say which counts a code or class allows. {@link
- * siltwright.cleanliness.SizeDistribution} turns a mass of dirt into particles of each band, {@link
+ * or class and say which counts a code or class allows. {@link siltwright.cleanliness.MassShares}
+ * turns the counts of a dirt into mass shares of the bands, {@link
  * siltwright.cleanliness.FiltrationRatio} an element's points into efficiencies of each band,
  * {@link siltwright.cleanliness.ViscosityLine} two viscosities into the viscosity at any
  * temperature.

@@ -13,6 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import siltwright.model.Fluid;
 
 /** Viscosity against temperature, index and grade. */
 class ViscosityTest {
@@ -53,6 +54,13 @@ class ViscosityTest {
       assertTrue(between < thick && between > thin, "seed " + seed);
       assertEquals(70, line.degC(between), 1e-7, "seed " + seed);
     }
+  }
+
+  @Test
+  void anOilOfTheModelHasItsLine() {
+    ViscosityLine line = ViscosityLine.of(new Fluid("oil", "VG 46", 40, 46, 100, 6.8, 870));
+    assertEquals(46, line.mm2PerS(40), 1e-9);
+    assertEquals(6.8, line.mm2PerS(100), 1e-9);
   }
 
   @Test
