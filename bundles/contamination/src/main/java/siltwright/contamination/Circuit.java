@@ -1,0 +1,424 @@
+package siltwright.contamination;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import siltwright.cleanliness.FiltrationRatio;
+import siltwright.cleanliness.Iso4406;
+import siltwright.cleanliness.ViscosityLine;
+import siltwright.model.Bands;
+import siltwright.model.BetaPoint;
+import siltwright.model.DutyState;
+import siltwright.model.Element;
+import siltwright.model.Fluid;
+import siltwright.model.Ingress;
+import siltwright.model.Machine;
+import siltwright.model.OfflineFilter;
+import siltwright.model.ReturnFilter;
+import siltwright.model.SizeBands;
+
+/**
+ * A machine's circuit as the coefficients of its contamination balance.
+ *
+ * <pre>
+ *   dn_j/dt = g_j - a_j n_j
+ *   g_j = [R_T,j + R_R,j (1 - eps_j B0)] / V
+ *   a_j = [sink_j + (1 - ep_j) eps_j B1] / V
+ *   eps_j = s f e_j,   B0 = sum w_k (1 - b_k),   B1 = sum w_k Q_k (1 - b_k)
+ *   sink_j = &lt;Q&gt; ep_j + Q_off e_off,j + lambda_j V
+ * </pre>
+ *
+ * <p>So the element's load acts through two numbers alone: B0, the share of the hours, and B1, the
+ * flow, that still meet the element. e is the capture efficiency of the return element at a band's
+ * mean size, ep that of a pressure filter, which takes its share before the oil comes back.
+ *
+ * <p>Units: volumes mL, flows mL/h, counts 1/mL, ingress particles/h, pressure kPa, mass g, time h.
+ *
+ * <p>Source: design brief, contamination balance; the pressure filter's share is our own derivation
+ * (docs/decisions).
+ */
+public final class Circuit {
+  private static final double ML_PER_L = 1000;
+  private static final double MIN_PER_H = 60;
+  private static final int J = SizeBands.COUNT;
+  private static final double BLOCKED = 1e-8;
+
+  final double volumeMl;
+  final double[] share;
+  final double[] flowMlPerH;
+  final double[] cleanElementKPa;
+  final double[] housingKPa;
+  final double meanFlowMlPerH;
+  final double[] capture;
+  final double[] pressureCapture;
+  final double[] offlineMlPerH;
+  final double[] settlingPerH;
+  final double[] oilChangeMlPerH;
+  final double[] sinkMlPerH;
+  final double[] reservoirPerH;
+  final double[] returnPerH;
+  final LoadingLaw loading;
+  final double capacityG;
+  final double finesShare;
+
+  /** Retained mass at which the element is blocked: a hair before its wall, g. */
+  final double blockedG;
+
+  final double crackingKPa;
+  final double bypassMlPerHPerKPa;
+  final boolean bypassOpens;
+
+  /** Retained mass at which the bypass of a state begins to open, rising, g. */
+  final double[] openingG;
+
+  private final Builder data;
+
+  private Circuit(Builder b, boolean bypassOpens) {
+    data = b;
+    this.bypassOpens = bypassOpens;
+    volumeMl = b.volumeL * ML_PER_L;
+    share = b.share;
+    int states = share.length;
+    flowMlPerH = new double[states];
+    cleanElementKPa = new double[states];
+    housingKPa = b.housingKPa;
+    double flow = 0;
+    for (int k = 0; k < states; k++) {
+      flowMlPerH[k] = b.flowLPerMin[k] * ML_PER_L * MIN_PER_H;
+      cleanElementKPa[k] =
+          b.cleanDropKPa
+              * (b.flowLPerMin[k] / b.ratedFlowLPerMin)
+              * (b.viscosityMm2PerS[k] / b.ratedViscosityMm2PerS);
+      flow += share[k] * flowMlPerH[k];
+    }
+    meanFlowMlPerH = flow;
+    capture = new double[J];
+    pressureCapture = b.pressureCapture;
+    offlineMlPerH = new double[J];
+    settlingPerH = b.settlingPerH;
+    oilChangeMlPerH = new double[J];
+    Arrays.fill(oilChangeMlPerH, b.oilChangeMlPerH);
+    sinkMlPerH = new double[J];
+    for (int j = 0; j < J; j++) {
+      capture[j] = b.filteredShare * b.fieldEfficiency * b.elementEfficiency[j];
+      offlineMlPerH[j] = b.offlineLPerMin * ML_PER_L * MIN_PER_H * b.offlineEfficiency[j];
+      sinkMlPerH[j] =
+          meanFlowMlPerH * pressureCapture[j]
+              + offlineMlPerH[j]
+              + settlingPerH[j] * volumeMl
+              + oilChangeMlPerH[j];
+    }
+    reservoirPerH = b.reservoirPerH;
+    returnPerH = b.returnPerH;
+    loading = b.loading;
+    capacityG = b.capacityG;
+    blockedG = loading.wall() * capacityG * (1 - BLOCKED);
+    finesShare = b.finesShare;
+    crackingKPa = b.crackingKPa;
+    bypassMlPerHPerKPa =
+        b.ratedFlowLPerMin * ML_PER_L * MIN_PER_H / (b.fullFlowKPa - b.crackingKPa);
+    openingG = new double[states];
+    for (int k = 0; k < states; k++) {
+      openingG[k] =
+          !bypassOpens || flowMlPerH[k] == 0
+              ? Double.POSITIVE_INFINITY
+              : cleanElementKPa[k] >= crackingKPa
+                  ? 0
+                  : loading.massShareAt(crackingKPa / cleanElementKPa[k]) * capacityG;
+    }
+    Arrays.sort(openingG);
+  }
+
+  /**
+   * Returns the circuit of a machine as it runs between oil changes.
+   *
+   * @param machine the machine
+   */
+  public static Circuit of(Machine machine) {
+    return builder(machine).build();
+  }
+
+  /**
+   * Returns the circuit of a machine with the exchange of its oil spread evenly over the hours, as
+   * the long run sees it: a share of the oil leaves with its dirt and new oil brings its own.
+   *
+   * @param machine the machine
+   */
+  public static Circuit inTheLongRun(Machine machine) {
+    Builder b = builder(machine);
+    machine
+        .oilChange()
+        .ifPresent(
+            change -> {
+              double mlPerH =
+                  change.replacedShare()
+                      * machine.reservoir().volumeL()
+                      * ML_PER_L
+                      / change.intervalH();
+              double[] newOil = SizeBands.toBands(Iso4406.cumulativePerMl(change.newOil()));
+              b.oilChangeMlPerH = mlPerH;
+              for (int j = 0; j < J; j++) {
+                b.reservoirPerH[j] += mlPerH * newOil[j];
+              }
+            });
+    return b.build();
+  }
+
+  private static Builder builder(Machine m) {
+    ReturnFilter filter = m.returnFilter();
+    Element e = filter.element();
+    Fluid f = m.fluid();
+    ViscosityLine oil = ViscosityLine.of(f);
+    List<DutyState> duty = m.duty();
+    int states = duty.size();
+    Builder b = new Builder();
+    b.volumeL = m.reservoir().volumeL();
+    b.share = new double[states];
+    b.flowLPerMin = new double[states];
+    b.viscosityMm2PerS = new double[states];
+    b.housingKPa = new double[states];
+    for (int k = 0; k < states; k++) {
+      DutyState d = duty.get(k);
+      b.share[k] = d.share();
+      b.flowLPerMin[k] = d.flowLPerMin();
+      b.viscosityMm2PerS[k] = oil.mm2PerS(d.oilDegC());
+      double flowRatio = d.flowLPerMin() / e.ratedFlowLPerMin();
+      b.housingKPa[k] =
+          filter.housingDropKPa()
+              * (f.densityKgPerM3() / ReturnFilter.HOUSING_DENSITY_KG_PER_M3)
+              * flowRatio
+              * flowRatio;
+    }
+    b.filteredShare = m.filteredShare();
+    b.fieldEfficiency = filter.fieldEfficiency();
+    b.elementEfficiency = efficiency(e.beta(), 1);
+    b.finesShare = e.finesShare();
+    b.cleanDropKPa = e.cleanDropKPa();
+    b.capacityG = e.capacityG();
+    b.ratedFlowLPerMin = e.ratedFlowLPerMin();
+    b.ratedViscosityMm2PerS = e.ratedViscosityMm2PerS();
+    b.loading = LoadingLaw.of(e);
+    b.crackingKPa = filter.bypassCrackingKPa();
+    b.fullFlowKPa = filter.bypassFullFlowKPa();
+    m.pressureFilter()
+        .ifPresent(p -> b.pressureCapture = efficiency(p.beta(), p.fieldEfficiency()));
+    Optional<OfflineFilter> offline = m.offlineFilter();
+    if (offline.isPresent()) {
+      b.offlineLPerMin = offline.get().flowLPerMin();
+      b.offlineEfficiency = efficiency(offline.get().beta(), offline.get().fieldEfficiency());
+    }
+    b.settlingPerH = m.settlingPerH().toArray();
+    b.reservoirPerH = Ingress.particlesPerH(m.ingress().reservoir()).toArray();
+    b.returnPerH = Ingress.particlesPerH(m.ingress().returnLine()).toArray();
+    return b;
+  }
+
+  /** Capture efficiency of each band that a filter has in the field. */
+  static double[] efficiency(List<BetaPoint> points, double factor) {
+    return FiltrationRatio.of(points).bandEfficiencies().times(factor).toArray();
+  }
+
+  /** Returns the number of duty states. */
+  public int states() {
+    return share.length;
+  }
+
+  /** Returns the mean flow through the pump, L/min. */
+  public double meanFlowLPerMin() {
+    return meanFlowMlPerH / ML_PER_L / MIN_PER_H;
+  }
+
+  /**
+   * Returns the share of the particles of a band that the return filter takes per pass with a given
+   * mass in the element, weighted by flow: ⟨Q E⟩/⟨Q⟩.
+   *
+   * @param j band, 0 to 5
+   * @param massG retained mass, g
+   */
+  public double captureShare(int j, double massG) {
+    double[] b = new double[2];
+    met(massG, b);
+    return capture[j] * b[1] / meanFlowMlPerH;
+  }
+
+  /**
+   * Returns the share of the flow of a state that goes through the bypass.
+   *
+   * @param k state
+   * @param massG retained mass, g
+   * @return b, 0 to 1
+   */
+  public double bypassShare(int k, double massG) {
+    return bypassShareAt(k, loading.dropRatio(massG / capacityG));
+  }
+
+  private double bypassShareAt(int k, double dropRatio) {
+    double element = cleanElementKPa[k] * dropRatio;
+    if (!bypassOpens || element <= crackingKPa) {
+      return 0;
+    }
+    double q = flowMlPerH[k];
+    return Math.min(1, bypassMlPerHPerKPa * (relieved(q, element) - crackingKPa) / q);
+  }
+
+  /**
+   * Returns the pressure drop over element and bypass in a state, without the housing's own.
+   *
+   * @param k state
+   * @param massG retained mass, g
+   * @return pressure drop, kPa
+   */
+  public double dropKPa(int k, double massG) {
+    double element = cleanElementKPa[k] * loading.dropRatio(massG / capacityG);
+    return bypassOpens && element > crackingKPa ? relieved(flowMlPerH[k], element) : element;
+  }
+
+  /** Returns what an indicator over the whole filter reads in a state: element and housing, kPa. */
+  public double readingKPa(int k, double massG) {
+    return dropKPa(k, massG) + housingKPa[k];
+  }
+
+  /**
+   * Returns the retained mass at which the indicator reading of a state reaches a setting.
+   *
+   * @param k state
+   * @param settingKPa setting, kPa
+   * @return mass, g; 0 if a clean element reads as much; infinite if the bypass keeps it from
+   *     getting there
+   */
+  public double massAtReadingG(int k, double settingKPa) {
+    double wanted = settingKPa - housingKPa[k];
+    if (wanted <= cleanElementKPa[k]) {
+      return readingKPa(k, 0) >= settingKPa ? 0 : Double.POSITIVE_INFINITY;
+    }
+    double elementKPa = wanted;
+    if (wanted > crackingKPa) {
+      double through = flowMlPerH[k] - bypassMlPerHPerKPa * (wanted - crackingKPa);
+      if (through <= 0) {
+        return Double.POSITIVE_INFINITY;
+      }
+      elementKPa = wanted * flowMlPerH[k] / through;
+    }
+    return elementKPa <= cleanElementKPa[k]
+        ? 0
+        : loading.massShareAt(elementKPa / cleanElementKPa[k]) * capacityG;
+  }
+
+  /** Pressure drop where element and open bypass share a flow. */
+  private double relieved(double flow, double elementKPa) {
+    double g = bypassMlPerHPerKPa;
+    return (flow + g * crackingKPa) / (flow / elementKPa + g);
+  }
+
+  /** Whether the bypass is shut in every state with a mass in the element. */
+  boolean shut(double massG) {
+    return massG <= openingG[0] && openingG[0] > 0;
+  }
+
+  /**
+   * B0 and B1: the share of the hours (in [0]) and the mean flow, mL/h (in [1]), that meet the
+   * element.
+   */
+  void met(double massG, double[] b) {
+    if (shut(massG)) {
+      b[0] = 1;
+      b[1] = meanFlowMlPerH;
+      return;
+    }
+    if (massG >= blockedG && bypassOpens) {
+      b[0] = 0;
+      b[1] = 0;
+      return;
+    }
+    double ratio = loading.dropRatio(massG / capacityG);
+    double hours = 0;
+    double flow = 0;
+    for (int k = 0; k < share.length; k++) {
+      double past = bypassShareAt(k, ratio);
+      hours += share[k] * (1 - past);
+      flow += share[k] * flowMlPerH[k] * (1 - past);
+    }
+    b[0] = hours;
+    b[1] = flow;
+  }
+
+  /** Rate at which a band's count relaxes, a, 1/h. */
+  double relaxationPerH(int j, double flowMet) {
+    return (sinkMlPerH[j] + (1 - pressureCapture[j]) * capture[j] * flowMet) / volumeMl;
+  }
+
+  /** Supply of a band's count, g, 1/mL/h. */
+  double supplyPerMlH(int j, double hoursMet) {
+    return (reservoirPerH[j] + returnPerH[j] * (1 - capture[j] * hoursMet)) / volumeMl;
+  }
+
+  /**
+   * Returns the counts at which supply and removal balance with a given mass in the element.
+   *
+   * @param massG retained mass, g
+   * @return band counts, 1/mL; infinite where dirt comes in and nothing takes it out
+   */
+  public Bands steadyPerMl(double massG) {
+    double[] b = new double[2];
+    met(massG, b);
+    double[] n = new double[J];
+    for (int j = 0; j < J; j++) {
+      double supply = supplyPerMlH(j, b[0]);
+      n[j] = supply == 0 ? 0 : supply / relaxationPerH(j, b[1]);
+    }
+    return Bands.of(n);
+  }
+
+  /**
+   * Returns the time in which a release washes out to 1/e with a clean element.
+   *
+   * @param j band
+   * @return τ, h; infinite if nothing takes the band out
+   */
+  public double washOutH(int j) {
+    double[] b = new double[2];
+    met(0, b);
+    return 1 / relaxationPerH(j, b[1]);
+  }
+
+  /** Returns the same circuit with a bypass that never opens. */
+  public Circuit withoutBypass() {
+    return new Circuit(data, false);
+  }
+
+  /** Loading mass of a band's retained particles, g a particle. */
+  double loadingG(int j) {
+    return SizeBands.particleG(j) / (1 - finesShare);
+  }
+
+  /** The numbers of a circuit while it is put together. Arrays belong to the builder. */
+  static final class Builder {
+    double volumeL;
+    double[] share;
+    double[] flowLPerMin;
+    double[] viscosityMm2PerS;
+    double[] housingKPa;
+    double filteredShare = 1;
+    double fieldEfficiency = 1;
+    double[] elementEfficiency;
+    double[] pressureCapture = new double[J];
+    double offlineLPerMin;
+    double[] offlineEfficiency = new double[J];
+    double[] settlingPerH = new double[J];
+    double oilChangeMlPerH;
+    double[] reservoirPerH = new double[J];
+    double[] returnPerH = new double[J];
+    double finesShare;
+    double cleanDropKPa;
+    double capacityG;
+    double ratedFlowLPerMin;
+    double ratedViscosityMm2PerS;
+    LoadingLaw loading;
+    double crackingKPa;
+    double fullFlowKPa;
+
+    Circuit build() {
+      return new Circuit(this, true);
+    }
+  }
+}
