@@ -54,16 +54,16 @@ final class FleetForms {
           "a text on one line, at most 2000 characters");
   static final Text CURRENCY =
       new Text(Pattern.compile("^[A-Z]{3}$"), 3, "a currency code of ISO 4217, such as EUR");
-  static final Text CODE =
+  private static final Text CODE =
       new Text(
           Pattern.compile("^[0-9]{1,2}/[0-9]{1,2}/[0-9]{1,2}$"),
           8,
           "a cleanliness code of ISO 4406, such as 18/16/13");
-  static final Text PATH =
+  private static final Text PATH =
       new Text(
           Pattern.compile("^[^\\x00-\\x20\\x7f]+$"),
           200,
-          "the path of a number: " + String.join(", ", MachineParameter.forms()));
+          "the path of a number, such as components/ID/life/scale_h");
   private static final Flag FLAG = new Flag();
 
   private static final Num SHARE = new Num(0, 1, "");
@@ -79,7 +79,7 @@ final class FleetForms {
   private static final Num HOURS = new Num(0, 1000, "h");
   private static final Num RATE = new Num(0, 1e6, "mg/h");
   private static final Num RELATIVE_COUNT = new Num(0, 1e12, "");
-  private static final Num COUNT = new Num(0, 1e9, "1/mL");
+  private static final Num COUNT = new Num(0, 1e9, "per mL");
   private static final Num UNCERTAIN = new Num(0, 1e9, "");
 
   /** Least weight that makes a component sensitive to a band. */
@@ -338,7 +338,7 @@ final class FleetForms {
           optional("pressureFilter", PRESSURE_FILTER),
           optional("offlineFilter", OFFLINE_FILTER),
           key("ingress", INGRESS),
-          optional("settling_per_h", six(new Num(0, 100, "1/h"))),
+          optional("settling_per_h", six(new Num(0, 100, "per h"))),
           optional("oilChange", OIL_CHANGE),
           key("components", new ListOf(COMPONENT, 0, 100)),
           key("costs", COSTS),

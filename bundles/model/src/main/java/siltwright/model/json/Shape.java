@@ -1,7 +1,6 @@
 package siltwright.model.json;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
@@ -11,6 +10,11 @@ import java.util.regex.Pattern;
 sealed interface Shape {
   /** Returns what is expected, in words. */
   String expected();
+
+  /** Returns what is expected of each value of a list, in fewer words. */
+  default String brief() {
+    return expected();
+  }
 
   /** Complains of all that is wrong with a value. */
   void check(JsonNode node, String pointer, Complaints complaints);
@@ -48,12 +52,12 @@ sealed interface Shape {
    * A text on one line.
    *
    * @param form regular expression, the same in Java and in JSON Schema
-   * @param longest greatest number of characters (UTF-16 units)
+   * @param longest greatest number of characters (code points)
    * @param expected what is expected, in words
    */
   record Text(Pattern form, int longest, String expected) implements Shape {
     boolean holds(String text) {
-      return text.length() <= longest && form.matcher(text).matches();
+      return text.codePointCount(0, text.length()) <= longest && form.matcher(text).matches();
     }
 
     @Override
@@ -68,7 +72,7 @@ sealed interface Shape {
   record Word(List<String> words) implements Shape {
     @Override
     public String expected() {
-      return (words.size() == 1 ? "" : "one of ") + String.join(", ", words);
+      return Words.oneOf(words);
     }
 
     @Override
@@ -104,12 +108,8 @@ sealed interface Shape {
   record ListOf(Shape item, int least, int most) implements Shape {
     @Override
     public String expected() {
-      String count =
-          least == most ? "" + least : most == Integer.MAX_VALUE ? least + " or more" : "";
-      return "a list of "
-          + (count.isEmpty() ? least + " to " + most : count)
-          + ", each "
-          + item.expected();
+      String count = least == most ? "" + least : least + " to " + most;
+      return "a list of " + count + ", each " + item.brief();
     }
 
     @Override
@@ -197,7 +197,12 @@ sealed interface Shape {
 
     @Override
     public String expected() {
-      return "an object (" + title + ") with " + String.join(", ", names());
+      return brief() + " with " + Words.list(names());
+    }
+
+    @Override
+    public String brief() {
+      return "an object (" + title + ")";
     }
 
     @Override
@@ -210,13 +215,10 @@ sealed interface Shape {
       for (Map.Entry<String, JsonNode> entry : node.properties()) {
         String name = entry.getKey();
         if (!names.contains(name)) {
-          String all = Words.list(names);
           complaints.add(
               Words.pointer(pointer, name),
               "unknown key " + Words.quoted(name),
-              Words.nearest(name, names)
-                  .map(n -> n + " (allowed here: " + all + ")")
-                  .orElse("one of " + all));
+              Words.choice(name, names));
         }
       }
       for (Key key : keys) {
@@ -259,11 +261,11 @@ sealed interface Shape {
         complaints.add(place, "nothing", word().expected());
         return;
       }
-      List<String> words = new ArrayList<>(word().words());
-      if (chosen.isTextual() && words.contains(chosen.textValue())) {
-        forms.get(chosen.textValue()).check(node, pointer, complaints);
-      } else {
+      Form form = chosen.isTextual() ? forms.get(chosen.textValue()) : null;
+      if (form == null) {
         word().check(chosen, place, complaints);
+      } else {
+        form.check(node, pointer, complaints);
       }
     }
   }
@@ -277,6 +279,11 @@ sealed interface Shape {
     @Override
     public String expected() {
       return form.expected();
+    }
+
+    @Override
+    public String brief() {
+      return form.brief();
     }
 
     @Override

@@ -221,7 +221,9 @@ record Shared(
     double sum = Arrays.stream(shares).sum();
     if (Math.abs(sum - 1) > SUM_TOLERANCE) {
       complaints.add(
-          pointer, "a sum of " + Words.number((float) sum), "shares that add to 1 within 0.000001");
+          pointer,
+          "a sum of " + Words.number(Math.round(sum * 1e9) / 1e9),
+          "shares that add to 1 within 0.000001");
     }
   }
 
@@ -266,11 +268,7 @@ record Shared(
     if (ids.contains(id)) {
       return true;
     }
-    String all = Words.list(ids);
-    complaints.add(
-        pointer,
-        Words.quoted(id),
-        Words.nearest(id, ids).map(n -> n + " (there is: " + all + ")").orElse("one of " + all));
+    complaints.add(pointer, Words.quoted(id), Words.choice(id, ids));
     return false;
   }
 }

@@ -48,7 +48,7 @@ final class UncertaintyReading {
   private Optional<MachineParameter> parameter(Item item, String path, String pointer) {
     Optional<MachineParameter> parsed = MachineParameter.parse(path);
     if (parsed.isEmpty()) {
-      complaints.add(pointer, Words.quoted(path), FleetForms.PATH.expected());
+      complaints.add(pointer, Words.quoted(path), Words.choice(path, MachineParameter.forms()));
       return parsed;
     }
     MachineParameter parameter = parsed.get();
@@ -106,7 +106,7 @@ final class UncertaintyReading {
     if (!square || !isPositiveDefinite(covariance)) {
       complaints.add(
           item.at("logCovariance"),
-          square ? "a matrix that is not" : "a matrix of another size",
+          square ? "a matrix that is not one" : "a matrix of another size",
           "a symmetric, positive definite matrix with " + size + " rows and columns");
     }
     return new Distribution.JointLogNormal(covariance);

@@ -62,6 +62,21 @@ final class Words {
     return words.size() <= MOST ? first : first + " and " + (words.size() - MOST) + " more";
   }
 
+  /** Returns that one of some words is expected. */
+  static String oneOf(Collection<String> words) {
+    return words.isEmpty()
+        ? "nothing, since there is none to choose"
+        : words.size() == 1 ? list(words) : "one of " + list(words);
+  }
+
+  /** Returns that one of some words is expected instead of a wrong one, the nearest first. */
+  static String choice(String wrong, Collection<String> words) {
+    return nearest(wrong, words)
+        .filter(n -> words.size() > 1)
+        .map(n -> n + " (there is: " + list(words) + ")")
+        .orElse(oneOf(words));
+  }
+
   /** Returns the allowed word that a wrong one was most likely meant to be, if one is near. */
   static Optional<String> nearest(String wrong, Collection<String> allowed) {
     if (wrong.length() > LONGEST) {
@@ -76,7 +91,8 @@ final class Words {
         nearest = word;
       }
     }
-    return least <= Math.max(1, plain(nearest).length() / 3)
+    int length = plain(nearest).length();
+    return least < length && least <= Math.max(1, length / 3)
         ? Optional.of(nearest)
         : Optional.empty();
   }
