@@ -59,6 +59,12 @@ final class Balance {
   /** ∫ B1 dt since the element was fitted, mL: oil that met the element. */
   double metMl;
 
+  /** Steps taken since the element was fitted. */
+  int steps;
+
+  /** Length of the last step with the bypass open; 0 behind a kink. */
+  private double lastOpenH;
+
   private double metEnd;
   private final double[] met = new double[2];
   private final double[] dn = new double[J];
@@ -85,6 +91,8 @@ final class Balance {
     timeH = 0;
     massG = 0;
     metMl = 0;
+    steps = 0;
+    lastOpenH = 0;
     Arrays.fill(retained, 0);
     Arrays.fill(dose, 0);
     Arrays.fill(exposureH, 0);
@@ -146,7 +154,9 @@ final class Balance {
           step = Math.min(step, 2 * PACE_STEP * (n[j] + TRACE_PER_ML) / -dn[j]);
         }
       }
-      step = Math.min(step, timeH / 2 + 10 / fastest);
+      // Behind a kink the counts first have to find the course that follows the load.
+      lastOpenH = lastOpenH == 0 ? 2 / fastest : 2 * lastOpenH;
+      step = Math.min(step, lastOpenH);
       if (massRate > 0) {
         double perG = c.loading.logSlope(massG / c.capacityG) / c.capacityG;
         step = Math.min(step, LOG_DROP_STEP / (perG * massRate));
@@ -154,8 +164,10 @@ final class Balance {
     }
     double kink = nextKink();
     solve(step, shut);
+    lastOpenH = step;
     if (massEnd > kink * (1 + AT_KINK)) {
       step = solveTo(kink, step, shut);
+      lastOpenH = 0;
     }
     for (int i = 0; i < wear.length; i++) {
       exposureH[i] += step * wear[i].mean(n, nMid, nEnd, doseEnd, step);
@@ -168,6 +180,7 @@ final class Balance {
     }
     massG = massEnd;
     metMl += metEnd;
+    steps++;
     timeH = step == left ? endH : timeH + step;
   }
 

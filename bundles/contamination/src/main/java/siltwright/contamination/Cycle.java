@@ -12,9 +12,19 @@ import siltwright.model.SizeBands;
 public final class Cycle {
   private static final int J = SizeBands.COUNT;
 
+  /** Whether a cycle repeats itself. Where it does not, its other numbers mean nothing. */
+  public enum State {
+    /** It does. */
+    REPEATS,
+    /** Particles of some size come in and nothing takes them out: the oil grows ever dirtier. */
+    NO_WAY_OUT,
+    /** More dirt comes in from change to change than the element can hold. */
+    OVERLOADED
+  }
+
   double intervalH;
   double massG;
-  int unboundedBand = -1;
+  State state = State.REPEATS;
   final double[] start = new double[J];
   final double[] end = new double[J];
   final double[] retained = new double[J];
@@ -37,14 +47,9 @@ public final class Cycle {
     return massG;
   }
 
-  /** Returns whether there is such a cycle: not where a band comes in and nothing takes it out. */
-  public boolean bounded() {
-    return unboundedBand < 0;
-  }
-
-  /** Returns the band that grows without end, or -1. */
-  public int unboundedBand() {
-    return unboundedBand;
+  /** Returns whether there is a cycle that repeats itself, or why there is none. */
+  public State state() {
+    return state;
   }
 
   /** Returns the band counts just after the change, release mixed in, 1/mL. */

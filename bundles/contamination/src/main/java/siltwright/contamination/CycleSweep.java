@@ -32,11 +32,16 @@ public final class CycleSweep {
   private static final double OVER = 18;
 
   /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
-  private static final double SMALL_CHANGE = 0.1;
+  private static final double SMALL_CHANGE = 0.005;
 
   private static final int ITERATIONS = 60;
+  private static final int MOST_STEPS = 20_000;
   private static final double CLOSE = 1e-10;
-  private static final double NODE_GROWTH = 3;
+
+  /** Relative distance to the course at which a stepped cycle has joined it. */
+  private static final double JOINED = 1e-4;
+
+  private static final double NODE_GROWTH = 2;
 
   /** No course is followed further than this, h. */
   private static final double FAR_H = 1e6;
@@ -60,7 +65,6 @@ public final class CycleSweep {
   private static final int DOSE = DKEPT + J;
   private static final int EXPOSURE = DOSE + J;
 
-  int mode;
   private final Circuit c;
   private final Wear[] wear;
   private final Balance course;
@@ -169,23 +173,37 @@ public final class CycleSweep {
    */
   public void fill(double intervalH, double backFlush, Bands handlingParticles, Cycle out) {
     out.intervalH = intervalH;
-    out.unboundedBand = -1;
     for (int j = 0; j < J; j++) {
       handling[j] = handlingParticles.get(j);
       if (a[j] == 0 && (c.supplyPerMlH(j, met0()) > 0 || handling[j] > 0)) {
-        out.unboundedBand = j;
+        out.state = Cycle.State.NO_WAY_OUT;
         return;
       }
     }
-    mode = 1;
-    if (shutThroughout(intervalH, backFlush, out)) {
+    if (neverHeld(intervalH, backFlush)) {
+      out.state = Cycle.State.OVERLOADED;
       return;
     }
-    mode = 2;
-    if (!onTheCourse(intervalH, backFlush, out)) {
-      mode = 3;
-      inFull(intervalH, backFlush, out);
+    out.state = Cycle.State.REPEATS;
+    if (shutThroughout(intervalH, backFlush, out)
+        || onTheCourse(intervalH, backFlush, out)
+        || stepped(intervalH, OVER / slowest, backFlush, out)
+        || stepped(intervalH, intervalH, backFlush, out)) {
+      return;
     }
+    out.state = Cycle.State.OVERLOADED;
+  }
+
+  /** Whether all that must end in the element from change to change is more than it ever holds. */
+  private boolean neverHeld(double t, double phi) {
+    double mass = 0;
+    for (int j = 0; j < J; j++) {
+      if (c.sinkMlPerH[j] > 0) {
+        return false;
+      }
+      mass += c.loadingG(j) * ((c.reservoirPerH[j] + c.returnPerH[j]) * t + handling[j]);
+    }
+    return c.bypassOpens && mass >= (1 - phi) * c.blockedG;
   }
 
   private double met0() {
@@ -391,39 +409,95 @@ public final class CycleSweep {
     }
   }
 
-  /** The whole cycle stepped, again and again until it repeats itself. */
-  private void inFull(double t, double phi, Cycle out) {
+  /**
+   * A cycle stepped up to an hour and on the course from there, again and again until it repeats
+   * itself; false if the two do not meet or it never does.
+   */
+  private boolean stepped(double t, double until, double phi, Cycle out) {
+    boolean whole = until >= t;
+    if (!whole && !(rows[DM] > 0) || until > t) {
+      return false;
+    }
     for (int j = 0; j < J; j++) {
       out.start[j] = q[j] + handling[j] / c.volumeMl;
     }
+    double lastMiss = Double.POSITIVE_INFINITY;
+    boolean newton = true;
+    int steps = 0;
     for (int i = 0; i < ITERATIONS; i++) {
       full.counts(out.start);
       full.fresh();
-      full.runTo(t);
-      double change = 0;
+      full.runTo(until);
+      double shift = 0;
+      if (!whole) {
+        double joins = timeOfMass(full.massG);
+        if (!(joins < FAR_H)) {
+          return false;
+        }
+        at(joins, from);
+        shift = joins - until;
+        at(t + shift, to);
+      }
+      double miss = 0;
+      double all = 0;
       for (int j = 0; j < J; j++) {
-        double released = phi * full.retained[j] + handling[j];
-        double next = full.n[j] + released / c.volumeMl;
-        double miss = next - out.start[j];
-        // d(next)/d(start): what is still in the oil, and the share of the rest that comes back.
-        double still = Math.exp(-c.relaxationPerH(j, full.metMl / t) * t);
-        double slope = still + phi * caught[j] * (1 - still);
-        double better = out.start[j] + miss / (1 - slope);
-        change = Math.max(change, Math.abs(better - out.start[j]) / (Math.abs(better) + 1e-300));
-        out.start[j] = Math.max(0, better);
+        if (whole) {
+          out.end[j] = full.n[j];
+          out.retained[j] = full.retained[j];
+        } else {
+          if (Math.abs(full.n[j] - from[N + j]) > JOINED * from[N + j]) {
+            return false;
+          }
+          out.end[j] = to[N + j];
+          out.retained[j] = full.retained[j] + to[KEPT + j] - from[KEPT + j];
+        }
+        out.released[j] = phi * out.retained[j] + handling[j];
+        y[j] = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
+        miss += c.loadingG(j) * Math.abs(y[j]);
+        all += c.loadingG(j) * out.start[j];
       }
-      if (change < CLOSE * 100) {
-        break;
+      if (miss <= CLOSE * 100 * all) {
+        finish(t, until, shift, out);
+        return true;
+      }
+      // A step that made it worse was too bold: let the machine itself run a cycle instead.
+      newton = miss < lastMiss || !newton;
+      lastMiss = miss;
+      steps += full.steps;
+      if (steps > MOST_STEPS) {
+        return false;
+      }
+      for (int j = 0; j < J; j++) {
+        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
+        double slope = newton ? still + phi * caught[j] * (1 - still) : 0;
+        out.start[j] = Math.max(0, out.start[j] + y[j] / Math.max(0.02, 1 - slope));
       }
     }
-    out.massG = full.massG;
+    return false;
+  }
+
+  private void finish(double t, double until, double shift, Cycle out) {
+    boolean whole = until >= t;
+    int first = whole ? 0 : row(until + shift);
+    int last = whole ? 0 : row(t + shift);
+    out.massG = 0;
     for (int j = 0; j < J; j++) {
-      out.end[j] = full.n[j];
-      out.retained[j] = full.retained[j];
+      out.massG += c.loadingG(j) * out.retained[j];
       out.dose[j] = full.dose[j];
-      out.released[j] = phi * full.retained[j] + handling[j];
+      if (!whole) {
+        out.dose[j] +=
+            cubic(last, t + shift, DOSE + j, N + j) - cubic(first, until + shift, DOSE + j, N + j);
+      }
     }
-    System.arraycopy(full.exposureH, 0, out.exposureH, 0, wear.length);
+    for (int i = 0; i < wear.length; i++) {
+      out.exposureH[i] = full.exposureH[i];
+      if (!whole) {
+        int value = EXPOSURE + i;
+        int slope = EXPOSURE + wear.length + i;
+        out.exposureH[i] +=
+            cubic(last, t + shift, value, slope) - cubic(first, until + shift, value, slope);
+      }
+    }
   }
 
   /** Keeps where the course is now as its last row. */
