@@ -60,7 +60,7 @@ public final class Storage implements AutoCloseable {
 
   /**
    * Creation fails where the name exists, whoever made it, so the name need not be a secret; a
-   * random one would cost the start 60 ms of cryptography.
+   * random one would cost the start up to 0.1 s of cryptography.
    */
   private static Path createFolder(Path parent) throws IOException {
     Path folder = parent.resolve(PREFIX + ProcessHandle.current().pid() + "-" + System.nanoTime());
