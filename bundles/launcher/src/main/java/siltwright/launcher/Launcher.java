@@ -1,0 +1,99 @@
+package siltwright.launcher;
+
+import java.io.File;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintStream;
+import java.net.URISyntaxException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+
+/**
+ * The program's main class: starts the product and hands it the command line.
+ *
+ * <p>Bundles, feature files and libraries are found beside this class's own jar, so the working
+ * directory does not matter. The feature is {@value #DEFAULT_FEATURE} unless the system property
+ * {@value #FEATURE} gives the name of another one, or a path that ends in {@code .json}.
+ *
+ * <p>Exit code: the command's own; 1 with a line on standard error if the product does not start.
+ */
+public final class Launcher {
+
+  static final String FEATURE = "siltwright.feature";
+  static final String DEFAULT_FEATURE = "desk";
+  private static final int FAILED = 1;
+
+  private Launcher() {}
+
+  /**
+   * Runs the program and ends the process.
+   *
+   * @param arguments the command line, handed on as it is
+   */
+  public static void main(String[] arguments) {
+    useUtf8WherePlainAscii();
+    int code;
+    try {
+      code = run(arguments);
+    } catch (LaunchException e) {
+      code = fail(e.getMessage());
+    } catch (Throwable e) { // nothing below may reach the user as a stack trace
+      code = fail("the program failed: " + e);
+    }
+    System.out.flush();
+    System.err.flush();
+    System.exit(code);
+  }
+
+  private static int fail(String message) {
+    System.err.println("siltwright: " + message);
+    return FAILED;
+  }
+
+  private static int run(String[] arguments) throws LaunchException, URISyntaxException {
+    Path home = home();
+    Feature feature = Feature.read(featureFile(home));
+    Storage storage = Storage.create(Path.of(System.getProperty("java.io.tmpdir")));
+    // also where a signal ends the process
+    Runtime.getRuntime()
+        .addShutdownHook(
+            new Thread() {
+              @Override
+              public void run() {
+                storage.close();
+              }
+            });
+    try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
+      return product.entry().applyAsInt(arguments);
+    }
+  }
+
+  private static Path home() throws URISyntaxException {
+    return Path.of(Launcher.class.getProtectionDomain().getCodeSource().getLocation().toURI())
+        .getParent();
+  }
+
+  private static Path featureFile(Path home) {
+    String feature = System.getProperty(FEATURE, DEFAULT_FEATURE);
+    if (feature.endsWith(".json")) {
+      return Path.of(feature);
+    }
+    return home.resolve("features" + File.separator + feature + ".json");
+  }
+
+  /**
+   * Writes UTF-8 where the surroundings name no character set at all: plain ASCII is the default
+   * there, and would turn every µ into a question mark.
+   */
+  private static void useUtf8WherePlainAscii() {
+    if (Charset.defaultCharset().equals(StandardCharsets.US_ASCII)) {
+      System.setOut(utf8(FileDescriptor.out));
+      System.setErr(utf8(FileDescriptor.err));
+    }
+  }
+
+  private static PrintStream utf8(FileDescriptor stream) {
+    return new PrintStream(new FileOutputStream(stream), true, StandardCharsets.UTF_8);
+  }
+}

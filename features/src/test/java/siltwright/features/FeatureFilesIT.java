@@ -1,0 +1,93 @@
+package siltwright.features;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.apache.felix.feature.impl.FeatureServiceImpl;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.osgi.framework.Bundle;
+import org.osgi.service.feature.FeatureBundle;
+import siltwright.launcher.Feature;
+import siltwright.launcher.Product;
+
+/** Every feature file of the build is valid and starts whole. */
+class FeatureFilesIT {
+
+  private static final Path BUNDLES = Installation.BUILT.resolve("bundles");
+
+  @TempDir Path storage;
+
+  static List<Path> featureFiles() throws IOException {
+    try (Stream<Path> files = Files.list(Installation.BUILT.resolve("features"))) {
+      return files.toList();
+    }
+  }
+
+  /** Outside check: the reference implementation of the OSGi Feature Service, Apache Felix's. */
+  @ParameterizedTest
+  @MethodSource("featureFiles")
+  void anotherReaderOfFeatureFilesFindsTheSame(Path file) throws Exception {
+    org.osgi.service.feature.Feature other;
+    try (Reader text = Files.newBufferedReader(file)) {
+      other = new FeatureServiceImpl().readFeature(text);
+    }
+    Set<String> theirs = new TreeSet<>();
+    for (FeatureBundle bundle : other.getBundles()) {
+      theirs.add(bundle.getID() + " " + bundle.getMetadata().get("start-order"));
+    }
+    Feature feature = Feature.read(file);
+    Set<String> ours = new TreeSet<>();
+    for (Feature.Artifact bundle : feature.bundles()) {
+      Object order = bundle.startOrder() == Integer.MAX_VALUE ? null : bundle.startOrder();
+      ours.add(bundle.group() + ":" + bundle.name() + ":" + bundle.version() + " " + order);
+    }
+    assertEquals(theirs, ours);
+    assertEquals(other.getID().toString(), feature.id());
+  }
+
+  @ParameterizedTest
+  @MethodSource("featureFiles")
+  void everyBundleIsActiveAndEveryComponentSatisfied(Path file) throws Exception {
+    Feature feature = Feature.read(file);
+    try (Product product = Product.start(feature, BUNDLES, storage.resolve("framework"))) {
+      List<String> idle = new ArrayList<>();
+      for (Bundle bundle : product.context().getBundles()) {
+        if (bundle.getState() != Bundle.ACTIVE) {
+          idle.add(bundle + " is in state " + bundle.getState());
+        }
+      }
+      assertEquals(List.of(), idle);
+      assertEquals(feature.bundles().size() + 1, product.context().getBundles().length);
+      assertEquals(List.of(), product.faultyComponents());
+    }
+  }
+
+  /**
+   * The POM makes jars available, the feature files use them: neither knows more than the other.
+   */
+  @Test
+  void featureFilesAndPomAgreeOnTheBundles() throws Exception {
+    Set<String> listed = new TreeSet<>();
+    for (Path file : featureFiles()) {
+      Feature.read(file).bundles().forEach(bundle -> listed.add(bundle.fileName()));
+    }
+    Set<String> available = new TreeSet<>();
+    try (Stream<Path> jars = Files.list(BUNDLES)) {
+      jars.forEach(jar -> available.add(jar.getFileName().toString()));
+    }
+    assertEquals(listed, available);
+    assertTrue(listed.size() > 1);
+  }
+}

@@ -1,0 +1,111 @@
+package siltwright.features;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.jar.JarFile;
+import java.util.stream.Stream;
+import java.util.zip.ZipFile;
+import org.junit.jupiter.api.Test;
+import siltwright.features.Installation.Outcome;
+import siltwright.launcher.Feature;
+
+/** The product as the build leaves it: in place, and packed for others. */
+class ProductIT {
+
+  @Test
+  void helpIsShownInPlace() throws Exception {
+    Feature desk = Feature.read(Installation.BUILT.resolve("features/desk.json"));
+    assumeTrue(desk.bundles().stream().anyMatch(b -> b.name().equals("siltwright-command")));
+    Outcome help =
+        Installation.run(
+            new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-jar",
+                Installation.BUILT.resolve("siltwright.jar").toString(),
+                "--help"));
+    assertEquals(0, help.code(), help.toString());
+    assertTrue(help.out().contains("siltwright"), help.toString());
+    assertEquals("", help.err());
+  }
+
+  @Test
+  void librariesAreThoseThatTheLauncherNames() throws IOException {
+    Set<String> named;
+    try (JarFile jar = new JarFile(Installation.BUILT.resolve("siltwright.jar").toFile())) {
+      String path = jar.getManifest().getMainAttributes().getValue("Class-Path");
+      named = new TreeSet<>(List.of(path.split(" ")));
+    }
+    Set<String> present = new TreeSet<>();
+    try (Stream<Path> jars = Files.list(Installation.BUILT.resolve("lib"))) {
+      jars.forEach(jar -> present.add("lib/" + jar.getFileName()));
+    }
+    assertEquals(named, present);
+  }
+
+  @Test
+  void distributionHoldsTheProductAndItsPapers() throws IOException {
+    List<String> built = new ArrayList<>(List.of("siltwright.jar"));
+    for (String part : List.of("lib", "bundles", "features")) {
+      try (Stream<Path> files = Files.list(Installation.BUILT.resolve(part))) {
+        files.forEach(file -> built.add(part + "/" + file.getFileName()));
+      }
+    }
+    built.addAll(
+        List.of("bin/siltwright", "LICENSE", "licences/THIRD-PARTY.txt", "licences/LGPL-2.1.txt"));
+    try (ZipFile zip = new ZipFile(distribution().toFile())) {
+      Set<String> packed = new TreeSet<>();
+      zip.stream().forEach(e -> packed.add(e.getName().substring(e.getName().indexOf('/') + 1)));
+      built.removeAll(packed);
+      assertEquals(List.of(), built, "missing in the zip");
+    }
+  }
+
+  @Test
+  void everyThirdPartyBundleIsOnTheListOfLicences() throws Exception {
+    String list = Files.readString(Installation.BUILT.resolve("licences/THIRD-PARTY.txt"));
+    List<String> absent = new ArrayList<>();
+    for (Feature.Artifact bundle :
+        Feature.read(Installation.BUILT.resolve("features/desk.json")).bundles()) {
+      String coordinates = bundle.group() + ":" + bundle.name() + ":" + bundle.version();
+      if (!bundle.group().equals("siltwright") && !list.contains(coordinates)) {
+        absent.add(coordinates);
+      }
+    }
+    assertEquals(List.of(), absent);
+    assertTrue(list.contains("org.jfree:jfreechart") && list.contains("batik-svggen"), list);
+  }
+
+  @Test
+  void scriptInTheDistributionIsTheOneTested() throws IOException {
+    try (ZipFile zip = new ZipFile(distribution().toFile())) {
+      String name =
+          zip.stream()
+              .map(e -> e.getName())
+              .filter(n -> n.endsWith("bin/siltwright"))
+              .findFirst()
+              .orElseThrow();
+      try (InputStream in = zip.getInputStream(zip.getEntry(name))) {
+        assertEquals(
+            Files.readString(Path.of("src/main/dist/bin/siltwright")),
+            new String(in.readAllBytes(), StandardCharsets.UTF_8));
+      }
+    }
+  }
+
+  private static Path distribution() throws IOException {
+    try (Stream<Path> files = Files.list(Installation.BUILT)) {
+      return files.filter(file -> file.toString().endsWith(".zip")).findFirst().orElseThrow();
+    }
+  }
+}
