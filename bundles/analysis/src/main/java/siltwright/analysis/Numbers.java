@@ -1,0 +1,101 @@
+package siltwright.analysis;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/** Numbers as people read them, the same on the command line, in charts and in reports. */
+public final class Numbers {
+  /** Stands where there is no number. */
+  public static final String NONE = "–";
+
+  private static final int DIGITS = 4;
+  private static final double LARGEST_PLAIN = 1e7;
+  private static final double SMALLEST_PLAIN = 1e-4;
+
+  private Numbers() {}
+
+  /**
+   * Returns a number with four significant digits and without zeros at its end; whole digits before
+   * the point are never rounded away below ten million. Very large and very small ones stand as
+   * {@code 1.234e9}.
+   *
+   * @param value a number; not a number or infinite gives {@link #NONE}
+   */
+  public static String text(double value) {
+    if (!Double.isFinite(value)) {
+      return NONE;
+    }
+    if (isPlain(value)) {
+      return fixed(value, decimals(value));
+    }
+    BigDecimal rounded =
+        BigDecimal.valueOf(value).round(new MathContext(DIGITS)).stripTrailingZeros();
+    int exponent = rounded.precision() - rounded.scale() - 1;
+    return rounded.movePointLeft(exponent).toPlainString() + "e" + exponent;
+  }
+
+  /**
+   * Returns how many digits after the point show all of the values with four significant digits, so
+   * that a column of them stands aligned. A value that would be written as {@code 1.234e9} has no
+   * say.
+   */
+  public static int decimals(double... values) {
+    int most = 0;
+    double largest = 0;
+    for (double v : values) {
+      if (Double.isFinite(v) && isPlain(v)) {
+        BigDecimal rounded =
+            BigDecimal.valueOf(v).round(new MathContext(DIGITS)).stripTrailingZeros();
+        most = Math.max(most, rounded.scale());
+        largest = Math.max(largest, Math.abs(v));
+      }
+    }
+    // A large neighbour makes the last digits of a small one noise.
+    int whole = largest < 1 ? 0 : (int) Math.floor(Math.log10(largest)) + 1;
+    return values.length == 1 ? most : Math.min(most, Math.max(DIGITS + 1 - whole, 0));
+  }
+
+  /**
+   * Returns a number with so many digits after the point.
+   *
+   * @param value a number; not a number or infinite gives {@link #NONE}
+   * @param decimals digits after the point
+   */
+  public static String fixed(double value, int decimals) {
+    if (!Double.isFinite(value)) {
+      return NONE;
+    }
+    if (!isPlain(value)) {
+      return text(value);
+    }
+    BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_EVEN);
+    // No "-0".
+    return (rounded.signum() == 0 ? rounded.abs() : rounded).toPlainString();
+  }
+
+  /**
+   * Returns the text of a number with its whole digits in groups of three from five digits on, kept
+   * apart by a narrow space that does not break, for paper and screen.
+   */
+  public static String grouped(String number) {
+    int start = number.startsWith("-") ? 1 : 0;
+    int end = start;
+    while (end < number.length() && Character.isDigit(number.charAt(end))) {
+      end++;
+    }
+    if (end - start < 5) {
+      return number;
+    }
+    StringBuilder out = new StringBuilder(number);
+    for (int i = end - 3; i > start; i -= 3) {
+      out.insert(i, '\u202f');
+    }
+    return out.toString();
+  }
+
+  private static boolean isPlain(double value) {
+    double size = Math.abs(value);
+    return size == 0 || size < LARGEST_PLAIN && size >= SMALLEST_PLAIN;
+  }
+}

@@ -1,0 +1,2 @@
+/** The analysis of cleanliness codes as a service. */
+package siltwright.cleanliness.internal;

@@ -1,0 +1,36 @@
+package siltwright.command;
+
+import java.util.Arrays;
+import java.util.stream.Collectors;
+import siltwright.analysis.Cell;
+import siltwright.analysis.Numbers;
+
+/** Cells for people. */
+final class CellText {
+  private CellText() {}
+
+  /** Returns a cell as text, its numbers rounded, without the unit. */
+  static String of(Cell cell) {
+    if (cell instanceof Cell.Num n) {
+      return Numbers.text(n.value());
+    }
+    if (cell instanceof Cell.Text t) {
+      return Text.clean(t.text());
+    }
+    if (cell instanceof Cell.Flag f) {
+      return f.yes() ? "yes" : "no";
+    }
+    if (cell instanceof Cell.Range r) {
+      return Numbers.text(r.low()) + " to " + Numbers.text(r.high());
+    }
+    if (cell instanceof Cell.Numbers n) {
+      return Arrays.stream(n.values()).mapToObj(Numbers::text).collect(Collectors.joining(" / "));
+    }
+    if (cell instanceof Cell.Named n) {
+      return n.values().entrySet().stream()
+          .map(e -> Text.clean(e.getKey()) + " " + Numbers.text(e.getValue()))
+          .collect(Collectors.joining(", "));
+    }
+    return Numbers.NONE;
+  }
+}

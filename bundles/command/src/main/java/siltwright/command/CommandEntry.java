@@ -1,0 +1,75 @@
+package siltwright.command;
+
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.ToIntFunction;
+import org.osgi.framework.BundleContext;
+import org.osgi.framework.Version;
+import org.osgi.service.component.annotations.Activate;
+import org.osgi.service.component.annotations.Component;
+import org.osgi.service.component.annotations.Reference;
+import org.osgi.service.component.annotations.ReferenceCardinality;
+import org.osgi.service.component.annotations.ReferencePolicy;
+import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.analysis.Analysis;
+import siltwright.model.json.FleetReader;
+
+/** What the launcher calls with the arguments; returns the exit code. */
+@Component(service = ToIntFunction.class, property = "siltwright.entry=command")
+public final class CommandEntry implements ToIntFunction<String[]> {
+  private final String version;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile List<Analysis> analyses;
+
+  @Reference(
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ReportPage report;
+
+  @Activate
+  public CommandEntry(BundleContext context) {
+    Version v = context.getBundle().getVersion();
+    version = v.getMajor() + "." + v.getMinor() + "." + v.getMicro();
+  }
+
+  @Override
+  public int applyAsInt(String[] args) {
+    // UTF-8 whatever the platform's charset is, so that output can be compared and read back.
+    Console console =
+        new Console(
+            new PrintStream(System.out, false, StandardCharsets.UTF_8),
+            new PrintStream(System.err, true, StandardCharsets.UTF_8),
+            System.console() != null);
+    Commands commands =
+        new Commands(
+            version,
+            analyses,
+            Optional.ofNullable(report),
+            FleetReader::read,
+            Clock.systemUTC(),
+            console);
+    Thread interrupt = new Thread(commands::cancel, "siltwright-interrupt");
+    Runtime.getRuntime().addShutdownHook(interrupt);
+    try {
+      return commands.run(args);
+    } finally {
+      forget(interrupt);
+    }
+  }
+
+  private static void forget(Thread hook) {
+    try {
+      Runtime.getRuntime().removeShutdownHook(hook);
+    } catch (IllegalStateException e) {
+      // The program is being shut down: the hook is what got us here.
+    }
+  }
+}

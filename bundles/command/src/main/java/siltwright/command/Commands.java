@@ -1,0 +1,309 @@
+package siltwright.command;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.concurrent.CancellationException;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import siltwright.analysis.Analysis;
+import siltwright.analysis.Context;
+import siltwright.analysis.Description;
+import siltwright.analysis.Result;
+import siltwright.analysis.Scope;
+import siltwright.analysis.Values;
+import siltwright.model.Fleet;
+import siltwright.model.InputException;
+import siltwright.model.Machine;
+import siltwright.model.Problem;
+import siltwright.model.json.FleetFile;
+
+/** Runs analyses as commands: reads the arguments and the file, computes, prints and writes. */
+final class Commands {
+  /** Exit code: done. */
+  static final int DONE = 0;
+
+  /** Exit code: the program is at fault. */
+  static final int PROGRAM = 1;
+
+  /** Exit code: the input or the options are at fault. */
+  static final int INPUT = 2;
+
+  private final Syntax syntax;
+  private final Optional<ReportPage> report;
+  private final Function<Path, FleetFile> reader;
+  private final Clock clock;
+  private final Console console;
+  private volatile boolean cancelled;
+
+  /**
+   * Makes the commands.
+   *
+   * @param version version of the program
+   * @param analyses the analyses in any order; those that need a table of records are left out
+   * @param report writes reports, where the product has them
+   * @param reader reads fleet files
+   * @param clock time of reports and progress
+   * @param console where output goes
+   */
+  Commands(
+      String version,
+      Collection<Analysis> analyses,
+      Optional<ReportPage> report,
+      Function<Path, FleetFile> reader,
+      Clock clock,
+      Console console) {
+    SortedMap<String, Analysis> byId = new TreeMap<>();
+    for (Analysis a : analyses) {
+      if (a.description().scope() != Scope.RECORDS) {
+        byId.putIfAbsent(a.description().id(), a);
+      }
+    }
+    this.syntax = new Syntax(version, byId, report.isPresent());
+    this.report = report;
+    this.reader = reader;
+    this.clock = clock;
+    this.console = console;
+  }
+
+  /** Asks the run to stop. */
+  void cancel() {
+    cancelled = true;
+  }
+
+  /** Does what the arguments ask for and returns the exit code; throws nothing. */
+  int run(String... args) {
+    Optional<String> log = Optional.empty();
+    int code;
+    try {
+      Request request = syntax.read(args);
+      if (request instanceof Request.Run run) {
+        log = run.option(Syntax.LOG);
+        code = perform(run);
+      } else {
+        console.out().print(((Request.Show) request).text());
+        code = DONE;
+      }
+    } catch (InputException e) {
+      e.problems().forEach(this::tell);
+      code = INPUT;
+    } catch (CancellationException e) {
+      console.err().print("siltwright: cancelled\n");
+      code = PROGRAM;
+    } catch (RuntimeException | Error e) {
+      fault(e, log);
+      code = PROGRAM;
+    }
+    console.err().flush();
+    if (console.out().checkError()) {
+      console.err().print("siltwright: standard output was closed before all was written\n");
+      console.err().flush();
+      code = PROGRAM;
+    }
+    return code;
+  }
+
+  private int perform(Request.Run run) {
+    Description d = run.analysis().description();
+    Values values = Values.of(d, run.texts());
+    Optional<Path> page = run.option(Syntax.REPORT).map(t -> path("--" + Syntax.REPORT, t));
+    page.ifPresent(p -> checkParent("--" + Syntax.REPORT, p));
+    Optional<Path> folder = run.option(Syntax.CSV).map(t -> path("--" + Syntax.CSV, t));
+    folder.ifPresent(p -> checkFolder("--" + Syntax.CSV, p));
+
+    Outcome outcome = compute(run, values);
+    outcome.problems().forEach(this::tell);
+    boolean machines = d.scope() == Scope.MACHINE && run.option(Syntax.MACHINE).isEmpty();
+    print(run, outcome, machines);
+    folder.ifPresent(f -> writeTables(outcome, f, machines));
+    page.ifPresent(p -> writeReport(d, outcome, p));
+    return outcome.problems().isEmpty() ? DONE : INPUT;
+  }
+
+  private Outcome compute(Request.Run run, Values values) {
+    Analysis analysis = run.analysis();
+    Scope scope = analysis.description().scope();
+    if (scope == Scope.NONE) {
+      return single("", "", values, List.of(), analysis, Context.NONE);
+    }
+    String file = run.option(Syntax.FILE).orElseThrow();
+    FleetFile read = reader.apply(path(Syntax.FILE, file));
+    Fleet fleet = read.fleet();
+    if (scope == Scope.FLEET) {
+      if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
+        throw new InputException(read.problems());
+      }
+      return single(file, fleet.name(), values, read.problems(), analysis, Context.of(fleet));
+    }
+    Optional<String> id = run.option(Syntax.MACHINE);
+    if (id.isPresent()) {
+      Machine m = machine(read, id.get());
+      return single(file, m.name(), values, List.of(), analysis, Context.of(fleet, m));
+    }
+    try (ProgressLine progress = progress(fleet.machines().size())) {
+      return new FleetRun(analysis, fleet, file, values, progress)
+          .run(Runtime.getRuntime().availableProcessors(), read.problems());
+    }
+  }
+
+  private Outcome single(
+      String file,
+      String name,
+      Values values,
+      List<Problem> problems,
+      Analysis analysis,
+      Context context) {
+    try (ProgressLine progress = progress(1)) {
+      Result result = analysis.run(context, values, progress.part(0));
+      String id = context.selected().map(Machine::id).orElse("");
+      return new Outcome(file, name, values, List.of(new Outcome.Of(id, name, result)), problems);
+    }
+  }
+
+  private ProgressLine progress(int parts) {
+    return new ProgressLine(console, clock, () -> cancelled, parts);
+  }
+
+  private Machine machine(FleetFile read, String id) {
+    Optional<Machine> machine = read.fleet().machine(id);
+    if (machine.isPresent()) {
+      return machine.get();
+    }
+    // The machine may be one that was left out: its problems say so.
+    List<Problem> problems = new ArrayList<>(read.problems());
+    String ids =
+        read.fleet().machines().stream().map(Machine::id).collect(Collectors.joining(", "));
+    problems.add(
+        new Problem(
+            "option",
+            "--" + Syntax.MACHINE,
+            id,
+            ids.isEmpty() ? "a machine of the file, which has none" : "one of " + ids));
+    throw new InputException(problems);
+  }
+
+  private void print(Request.Run run, Outcome outcome, boolean machines) {
+    Description d = run.analysis().description();
+    if (run.option(Syntax.JSON).isPresent()) {
+      console.out().print(machines ? JsonResult.ofMachines(d, outcome) : JsonResult.of(outcome));
+      return;
+    }
+    String between = "";
+    for (Outcome.Of of : outcome.results()) {
+      String subject = (of.id() + " " + of.name()).strip();
+      String heading = subject.isEmpty() ? d.title() : d.title() + ": " + subject;
+      console.out().print(between + TextResult.of(heading, of.result()));
+      between = "\n";
+    }
+  }
+
+  private void writeTables(Outcome outcome, Path folder, boolean machines) {
+    for (Outcome.Of of : outcome.results()) {
+      Path to = machines ? folder.resolve(of.id()) : folder;
+      try {
+        CsvTables.write(of.result(), to);
+      } catch (IOException | UncheckedIOException e) {
+        throw notWritten(to, e);
+      }
+    }
+    note("tables written to " + folder);
+  }
+
+  private void writeReport(Description d, Outcome outcome, Path page) {
+    String title = outcome.title().isEmpty() ? d.title() : d.title() + ": " + outcome.title();
+    List<Result> results = outcome.results().stream().map(Outcome.Of::result).toList();
+    try {
+      WholeFile.write(
+          page,
+          out ->
+              report
+                  .orElseThrow()
+                  .write(title, outcome.file(), clock.instant(), results, outcome.problems(), out));
+    } catch (IOException | UncheckedIOException e) {
+      throw notWritten(page, e);
+    }
+    note("report written to " + page);
+  }
+
+  private static InputException notWritten(Path path, Exception e) {
+    return new InputException(
+        new Problem(path.toString(), "", "", "a place that can be written to (" + e + ")"));
+  }
+
+  private static Path path(String option, String text) {
+    try {
+      return Path.of(text);
+    } catch (InvalidPathException e) {
+      throw new InputException(new Problem("option", option, text, "the name of a file"));
+    }
+  }
+
+  private static void checkParent(String option, Path path) {
+    Path parent = path.toAbsolutePath().getParent();
+    if (parent == null || !Files.isDirectory(parent)) {
+      throw new InputException(
+          new Problem("option", option, path.toString(), "a file in a folder that is there"));
+    }
+    if (Files.isDirectory(path)) {
+      throw new InputException(
+          new Problem("option", option, path.toString(), "a file, not a folder"));
+    }
+  }
+
+  private static void checkFolder(String option, Path path) {
+    if (!Files.isDirectory(path)) {
+      if (Files.exists(path)) {
+        throw new InputException(
+            new Problem("option", option, path.toString(), "a folder, not a file"));
+      }
+      checkParent(option, path);
+    }
+  }
+
+  private void tell(Problem problem) {
+    console.err().print(Text.clean(problem.toString()) + "\n");
+  }
+
+  private void note(String text) {
+    console.err().print(Text.clean(text) + "\n");
+  }
+
+  private void fault(Throwable e, Optional<String> log) {
+    Throwable deepest = e;
+    while (deepest.getCause() != null) {
+      deepest = deepest.getCause();
+    }
+    StackTraceElement[] trace = deepest.getStackTrace();
+    StringBuilder line = new StringBuilder("siltwright: fault of the program: ");
+    line.append(e == deepest ? "" : e.getMessage() + ": ").append(deepest);
+    if (trace.length > 0) {
+      line.append(" at ").append(trace[0]);
+    }
+    line.append("; please report this line");
+    if (log.isEmpty()) {
+      line.append("; --log FILE writes the details");
+    } else {
+      line.append(written(e, log.get()));
+    }
+    note(line.toString());
+  }
+
+  private static String written(Throwable e, String log) {
+    try {
+      WholeFile.write(Path.of(log), out -> e.printStackTrace(new PrintWriter(out, true)));
+      return " with " + log;
+    } catch (IOException | RuntimeException cannot) {
+      return "; " + log + " cannot be written";
+    }
+  }
+}

@@ -1,0 +1,30 @@
+package siltwright.command;
+
+import java.util.Map;
+import java.util.Optional;
+import siltwright.analysis.Analysis;
+
+/** What the arguments ask for. */
+sealed interface Request {
+  /**
+   * A text that answers the request, such as help.
+   *
+   * @param text the text
+   */
+  record Show(String text) implements Request {}
+
+  /**
+   * A run of an analysis.
+   *
+   * @param analysis the analysis
+   * @param texts values given, by parameter name
+   * @param options options that every command has, by name without hyphens
+   */
+  record Run(Analysis analysis, Map<String, String> texts, Map<String, String> options)
+      implements Request {
+    /** Returns the value of an option. */
+    Optional<String> option(String name) {
+      return Optional.ofNullable(options.get(name));
+    }
+  }
+}

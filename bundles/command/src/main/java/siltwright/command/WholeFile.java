@@ -1,0 +1,42 @@
+package siltwright.command;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+
+/** Writes a file whole or not at all: under another name beside it, then moved into place. */
+final class WholeFile {
+  private WholeFile() {}
+
+  /** What is written. */
+  interface Content {
+    void write(Writer out) throws IOException;
+  }
+
+  /** Writes a file as UTF-8; one that is there is replaced. */
+  static void write(Path file, Content content) throws IOException {
+    Path part = file.resolveSibling("." + file.getFileName() + "." + ProcessHandle.current().pid());
+    // Also removed when the run is interrupted from outside.
+    part.toFile().deleteOnExit();
+    try {
+      try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
+        content.write(out);
+      }
+      move(part, file);
+    } finally {
+      Files.deleteIfExists(part);
+    }
+  }
+
+  private static void move(Path part, Path file) throws IOException {
+    try {
+      Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+    } catch (AtomicMoveNotSupportedException e) {
+      Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
+    }
+  }
+}
