@@ -36,6 +36,13 @@ final class Svg {
   private static final Set<String> DROPPED = Set.of(HINTS.split(" "));
   private static final Pattern REFERENCE = Pattern.compile("url\\(#(.+)\\)");
   private static final Pattern RGB = Pattern.compile("rgb\\((\\d+),(\\d+),(\\d+)\\)");
+
+  /** What XML has no place for, and marks that turn the direction of what follows. */
+  private static final Pattern UNPRINTABLE =
+      Pattern.compile(
+          "[\\p{Cc}&&[^\\n\\t]]|[\\x{d800}-\\x{dfff}\\x{fffe}\\x{ffff}]"
+              + "|[\\x{202a}-\\x{202e}\\x{2066}-\\x{2069}]");
+
   private static final int DECIMALS = 2;
 
   /** Stands for what makes the ids of a figure its own until that is known; no text holds it. */
@@ -93,7 +100,7 @@ final class Svg {
     return String.format(
             Locale.ROOT,
             "<svg xmlns=\"%s\" viewBox=\"0 0 %d %d\" role=\"img\" font-family=\"%s\""
-                + " font-size=\"12\" stroke=\"#000\" style=\"font-variant-numeric:tabular-nums\">",
+                + " font-size=\"12\" stroke=\"#000\">",
             NAMESPACE,
             widthPx,
             heightPx,
@@ -175,20 +182,13 @@ final class Svg {
   }
 
   private static String escaped(String text) {
-    StringBuilder out = new StringBuilder();
-    text.codePoints()
-        .filter(c -> c >= ' ' || c == '\n' || c == '\t')
-        .forEach(
-            c -> {
-              switch (c) {
-                case '&' -> out.append("&amp;");
-                case '<' -> out.append("&lt;");
-                case '>' -> out.append("&gt;");
-                case '"' -> out.append("&quot;");
-                default -> out.appendCodePoint(c);
-              }
-            });
-    return out.toString();
+    return UNPRINTABLE
+        .matcher(text)
+        .replaceAll("\ufffd")
+        .replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace("\"", "&quot;");
   }
 
   /** Batik's canvas with text widths that do not depend on this machine's fonts. */
