@@ -36,24 +36,34 @@ public final class Numbers {
   }
 
   /**
-   * Returns how many digits after the point show all of the values with four significant digits, so
-   * that a column of them stands aligned. A value that would be written as {@code 1.234e9} has no
-   * say.
+   * Returns how many digits after the point a column of values shares, so that it stands aligned:
+   * four significant ones for the largest, up to two more where the smallest would vanish, and none
+   * that no value needs. A value that would be written as {@code 1.234e9} has no say.
    */
   public static int decimals(double... values) {
-    int most = 0;
+    int needed = 0;
     double largest = 0;
+    double smallest = Double.POSITIVE_INFINITY;
     for (double v : values) {
       if (Double.isFinite(v) && isPlain(v)) {
-        BigDecimal rounded =
-            BigDecimal.valueOf(v).round(new MathContext(DIGITS)).stripTrailingZeros();
-        most = Math.max(most, rounded.scale());
+        needed = Math.max(needed, decimals(v));
         largest = Math.max(largest, Math.abs(v));
+        smallest = v == 0 ? smallest : Math.min(smallest, Math.abs(v));
       }
     }
-    // A large neighbour makes the last digits of a small one noise.
-    int whole = largest < 1 ? 0 : (int) Math.floor(Math.log10(largest)) + 1;
-    return values.length == 1 ? most : Math.min(most, Math.max(DIGITS + 1 - whole, 0));
+    int forLargest = Math.max(0, DIGITS - whole(largest));
+    int forSmallest = Math.min(1 - whole(smallest), forLargest + 2);
+    return Math.min(needed, Math.max(forLargest, forSmallest));
+  }
+
+  private static int decimals(double value) {
+    return Math.max(
+        0, BigDecimal.valueOf(value).round(new MathContext(DIGITS)).stripTrailingZeros().scale());
+  }
+
+  /** Returns the digits before the point; negative with zeros behind it, as in 0.001: -2. */
+  private static int whole(double size) {
+    return size == 0 || Double.isInfinite(size) ? 1 : (int) Math.floor(Math.log10(size)) + 1;
   }
 
   /**

@@ -41,12 +41,18 @@ class NumbersTest {
   void aColumnSharesItsDigits() {
     double[] column = {12.3456, 1.5, 0.123456, Double.NaN};
     int decimals = Numbers.decimals(column);
-    assertEquals(3, decimals);
-    assertEquals("12.346", Numbers.fixed(column[0], decimals));
-    assertEquals("1.500", Numbers.fixed(column[1], decimals));
+    assertEquals(2, decimals);
+    assertEquals("12.35", Numbers.fixed(column[0], decimals));
+    assertEquals("1.50", Numbers.fixed(column[1], decimals));
     assertEquals(0, Numbers.decimals(820, 1500, 4000));
     assertEquals(0, Numbers.decimals());
-    assertEquals(0, Numbers.decimals(123456.7, 0.5));
+    assertEquals(1, Numbers.decimals(123456.7, 0.5));
+    assertEquals(0, Numbers.decimals(971.8, 1276.9));
+    assertEquals(3, Numbers.decimals(3.208, 0.05344));
+    assertEquals(3, Numbers.decimals(123.4, 0.004));
+    assertEquals(4, Numbers.decimals(0.0016));
+    assertEquals(1, Numbers.decimals(0, 0.5));
+    assertEquals(0, Numbers.decimals(1e12, Double.NaN));
     assertEquals("0", Numbers.fixed(-0.4, 0));
   }
 

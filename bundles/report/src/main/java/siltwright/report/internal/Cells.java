@@ -1,0 +1,89 @@
+package siltwright.report.internal;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.stream.Collectors;
+import java.util.stream.DoubleStream;
+import siltwright.analysis.Cell;
+import siltwright.analysis.Numbers;
+
+/** Cells as texts for paper. */
+final class Cells {
+  private Cells() {}
+
+  /** Returns a cell as a text, without its unit. */
+  static String text(Cell cell) {
+    return text(cell, OptionalInt.empty());
+  }
+
+  /**
+   * Returns a cell as a text, without its unit.
+   *
+   * @param decimals digits after the point that its column shares
+   */
+  static String text(Cell cell, OptionalInt decimals) {
+    if (cell instanceof Cell.Num num) {
+      return number(num.value(), decimals);
+    }
+    if (cell instanceof Cell.Text text) {
+      return text.text();
+    }
+    if (cell instanceof Cell.Flag flag) {
+      return flag.yes() ? "yes" : "no";
+    }
+    if (cell instanceof Cell.Range range) {
+      return number(range.low(), decimals) + " to " + number(range.high(), decimals);
+    }
+    if (cell instanceof Cell.Numbers numbers) {
+      return DoubleStream.of(numbers.values())
+          .mapToObj(v -> number(v, decimals))
+          .collect(Collectors.joining(" / "));
+    }
+    if (cell instanceof Cell.Named named) {
+      return named.values().entrySet().stream()
+          .map(e -> e.getKey() + "\u00a0" + number(e.getValue(), decimals))
+          .collect(Collectors.joining(", "));
+    }
+    return Numbers.NONE;
+  }
+
+  private static String number(double v, OptionalInt decimals) {
+    return Numbers.grouped(
+        decimals.isPresent() ? Numbers.fixed(v, decimals.getAsInt()) : Numbers.text(v));
+  }
+
+  /** Returns whether a cell holds a number or a range, or has nothing. */
+  static boolean isNumeric(Cell cell) {
+    return cell instanceof Cell.Num || cell instanceof Cell.Range || cell instanceof Cell.None;
+  }
+
+  /** Returns whether a column is to stand on the right: it has numbers and no words. */
+  static boolean standsRight(List<Cell> column) {
+    return column.stream().allMatch(Cells::isNumeric)
+        && column.stream().anyMatch(c -> !(c instanceof Cell.None));
+  }
+
+  /** Returns the digits after the point that a column of numbers shares. */
+  static OptionalInt decimals(List<Cell> column) {
+    if (!standsRight(column)) {
+      return OptionalInt.empty();
+    }
+    List<Double> values = new ArrayList<>();
+    for (Cell cell : column) {
+      if (cell instanceof Cell.Num num) {
+        values.add(num.value());
+      } else if (cell instanceof Cell.Range range) {
+        values.add(range.low());
+        values.add(range.high());
+      }
+    }
+    return OptionalInt.of(
+        Numbers.decimals(values.stream().mapToDouble(Double::doubleValue).toArray()));
+  }
+
+  /** Returns whether there is more in a cell than fits in a summary. */
+  static boolean isLong(Cell cell) {
+    return cell instanceof Cell.Numbers || cell instanceof Cell.Named;
+  }
+}

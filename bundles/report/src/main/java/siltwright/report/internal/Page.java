@@ -1,0 +1,457 @@
+package siltwright.report.internal;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.TreeMap;
+import siltwright.analysis.Cell;
+import siltwright.analysis.Description;
+import siltwright.analysis.Entry;
+import siltwright.analysis.Figure;
+import siltwright.analysis.Finding;
+import siltwright.analysis.NumberParameter;
+import siltwright.analysis.Parameter;
+import siltwright.analysis.Result;
+import siltwright.charts.ChartTheme;
+import siltwright.charts.Charts;
+import siltwright.model.Problem;
+
+/** One report while it is written. */
+final class Page {
+  private static final DateTimeFormatter MADE =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
+  // Pictures for paper and screens, and for phones, where a scaled one could not be read.
+  private static final int WIDE = 740;
+  private static final int NARROW = 390;
+  private static final int FIRST_PANEL_WIDE = 360;
+  private static final int FIRST_PANEL_NARROW = 350;
+  private static final int NEXT_PANEL = 230;
+  private static final int MOST_COLUMNS_LARGE = 7;
+
+  private final Html html = new Html();
+  private final String title;
+  private final String source;
+  private final Instant made;
+  private final List<Result> results;
+  private final List<Problem> problems;
+  private final Map<String, List<Integer>> byAnalysis = new LinkedHashMap<>();
+
+  Page(String title, String source, Instant made, List<Result> results, List<Problem> problems) {
+    this.title = title;
+    this.source = source;
+    this.made = made;
+    this.results = results;
+    this.problems = problems;
+    for (int i = 0; i < results.size(); i++) {
+      String id = results.get(i).description().id();
+      byAnalysis.computeIfAbsent(id, k -> new ArrayList<>()).add(i);
+    }
+  }
+
+  String html() {
+    String style = style();
+    html.markup("<!DOCTYPE html>").line();
+    html.begin("html", "lang", "en").line().begin("head").line();
+    html.empty("meta", "charset", "utf-8").line();
+    html.empty(
+            "meta",
+            "http-equiv",
+            "Content-Security-Policy",
+            "content",
+            "default-src 'none'; style-src 'sha256-" + sha256(style) + "'")
+        .line();
+    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1").line();
+    html.empty("meta", "name", "color-scheme", "content", "light dark").line();
+    html.empty("meta", "name", "generator", "content", "Siltwright").line();
+    html.element("title", title).line();
+    html.begin("style").markup(style).end().line().end().line();
+    html.begin("body").line();
+    top();
+    if (results.size() > 1) {
+      contents();
+    }
+    html.begin("main").line();
+    byAnalysis.values().forEach(this::summaries);
+    leftOut();
+    for (int i = 0; i < results.size(); i++) {
+      section(i);
+    }
+    parameters();
+    html.end().line();
+    return html.end().line().end().line().toString();
+  }
+
+  private static String style() {
+    try (InputStream in = Page.class.getResourceAsStream("report.css")) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static String sha256(String text) {
+    try {
+      byte[] sum =
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+      return Base64.getEncoder().encodeToString(sum);
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
+  }
+
+  private void top() {
+    html.begin("header").line();
+    html.element("h1", title).line();
+    html.begin("p", "class", "made").text("Made by Siltwright on ");
+    html.element("time", MADE.format(made) + " UTC", "datetime", made.toString());
+    if (!source.isEmpty()) {
+      html.text(" from ").element("b", source);
+    }
+    html.text(".").end().line();
+    html.begin("div", "class", "first", "role", "note");
+    html.element(
+        "p",
+        "The machine makers' manuals, local codes and licensed practice come first. Where this"
+            + " report and one of them differ, follow them.");
+    html.element(
+        "p",
+        "The figures are computed from the data named above and are as good as these. They tell"
+            + " nothing of the state of a machine that nobody has looked at.");
+    html.end().line().end().line();
+  }
+
+  private void contents() {
+    html.begin("nav", "aria-label", "Contents").line().element("h2", "Contents").begin("ol").line();
+    for (int i = 0; i < results.size(); i++) {
+      html.begin("li").element("a", name(i), "href", "#" + id(i));
+      worst(results.get(i)).ifPresent(f -> html.text(" ").markup(Marks.of(f)));
+      html.end().line();
+    }
+    html.end().end().line();
+  }
+
+  private static Optional<Finding.Severity> worst(Result result) {
+    return result.findings().stream().findFirst().map(Finding::severity);
+  }
+
+  private static String id(int index) {
+    return "result-" + (index + 1);
+  }
+
+  /** Returns the name of a result: what it is about, and by which analysis if there are several. */
+  private String name(int index) {
+    Result r = results.get(index);
+    if (r.subject().isEmpty()) {
+      return r.description().title();
+    }
+    return byAnalysis.size() > 1 ? r.subject() + ": " + r.description().title() : r.subject();
+  }
+
+  /** Writes a table over the results of one analysis for each group that all of them have. */
+  private void summaries(List<Integer> indices) {
+    if (indices.size() < 2) {
+      return;
+    }
+    for (Entry entry : results.get(indices.get(0)).entries()) {
+      if (entry instanceof Entry.Group group
+          && indices.stream().allMatch(i -> group(i, group.name()).isPresent())) {
+        summary(indices, group);
+      }
+    }
+  }
+
+  private Optional<Entry.Group> group(int index, String name) {
+    return results.get(index).entries().stream()
+        .filter(e -> e instanceof Entry.Group && e.name().equals(name))
+        .map(Entry.Group.class::cast)
+        .findFirst();
+  }
+
+  private void summary(List<Integer> indices, Entry.Group first) {
+    Description description = results.get(indices.get(0)).description();
+    List<Entry.Value> shown = first.values().stream().filter(v -> !Cells.isLong(v.cell())).toList();
+    List<Entry.Column> columns = new ArrayList<>();
+    List<List<Cell>> byColumn = new ArrayList<>();
+    for (Entry.Value value : shown) {
+      List<Optional<Entry.Value>> cells =
+          indices.stream().map(i -> find(group(i, first.name()).orElseThrow(), value)).toList();
+      // Machines of several currencies: each with its own unit.
+      boolean oneUnit =
+          cells.stream().flatMap(Optional::stream).allMatch(v -> v.unit().equals(value.unit()));
+      columns.add(new Entry.Column(value.name(), value.label(), oneUnit ? value.unit() : ""));
+      byColumn.add(
+          cells.stream()
+              .map(v -> v.map(x -> oneUnit ? x.cell() : withUnit(x)).orElse(new Cell.None()))
+              .toList());
+    }
+    html.begin("section", "class", "summary").line();
+    html.element("h2", description.title() + ": " + lower(first.label())).line();
+    List<String> heads = indices.stream().map(this::name).toList();
+    List<String> links = indices.stream().map(Page::id).toList();
+    List<Optional<Finding.Severity>> marks =
+        indices.stream().map(i -> worst(results.get(i))).toList();
+    table(first.label(), columns, byColumn, new RowHeads(heads, links, marks), false);
+    html.end().line();
+  }
+
+  private static Optional<Entry.Value> find(Entry.Group group, Entry.Value like) {
+    return group.values().stream().filter(v -> v.name().equals(like.name())).findFirst();
+  }
+
+  private static Cell withUnit(Entry.Value value) {
+    return value.cell() instanceof Cell.None
+        ? value.cell()
+        : Cell.of((Cells.text(value.cell()) + " " + value.unit()).strip());
+  }
+
+  private static String lower(String label) {
+    return label.isEmpty()
+        ? label
+        : label.substring(0, 1).toLowerCase(Locale.ROOT) + label.substring(1);
+  }
+
+  private void leftOut() {
+    if (problems.isEmpty()) {
+      return;
+    }
+    html.begin("section", "class", "left-out", "id", "left-out").line();
+    html.element("h2", "Left out").line();
+    html.element("p", "These parts of the data could not be used. All else is below.").line();
+    List<List<Cell>> columns =
+        List.of(new ArrayList<>(), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
+    for (Problem p : problems) {
+      columns.get(0).add(Cell.of(p.source()));
+      columns.get(1).add(Cell.of(p.place()));
+      columns.get(2).add(Cell.of(p.value()));
+      columns.get(3).add(Cell.of(p.expected()));
+    }
+    List<Entry.Column> heads =
+        List.of(
+            new Entry.Column("", "In", ""),
+            new Entry.Column("", "At", ""),
+            new Entry.Column("", "Found", ""),
+            new Entry.Column("", "Expected", ""));
+    table("What was left out and why", heads, columns, RowHeads.NONE, false);
+    html.end().line();
+  }
+
+  private void section(int index) {
+    Result result = results.get(index);
+    html.begin("section", "class", "result", "id", id(index)).line();
+    html.element("h2", name(index)).line();
+    html.element("p", result.description().summary(), "class", "lead").line();
+    findings(result.findings());
+    entries(result.entries());
+    for (int k = 0; k < result.figures().size(); k++) {
+      figure(result.figures().get(k), id(index) + "-figure-" + (k + 1));
+    }
+    html.end().line();
+  }
+
+  private void findings(List<Finding> findings) {
+    if (findings.isEmpty()) {
+      return;
+    }
+    html.begin("ul", "class", "findings").line();
+    for (Finding f : findings) {
+      html.begin("li", "class", Marks.style(f.severity()));
+      html.markup(Marks.of(f.severity()));
+      html.begin("p").element("b", Marks.word(f.severity()) + ".").text(" " + f.text());
+      if (!f.pointsAt().isEmpty()) {
+        html.text(" ").element("code", f.pointsAt());
+      }
+      html.end().end().line();
+    }
+    html.end().line();
+  }
+
+  private void entries(List<Entry> entries) {
+    List<Entry.Value> loose = new ArrayList<>();
+    for (Entry entry : entries) {
+      if (entry instanceof Entry.Value value) {
+        loose.add(value);
+        continue;
+      }
+      values(loose);
+      loose.clear();
+      if (entry instanceof Entry.Group group) {
+        html.begin("div", "class", "group").element("h3", group.label()).line();
+        values(group.values());
+        html.end().line();
+      } else if (entry instanceof Entry.Table table && table.use() == Entry.Use.READ) {
+        html.begin("div", "class", "group").element("h3", table.label()).line();
+        table(table);
+        html.end().line();
+      }
+    }
+    values(loose);
+  }
+
+  private void values(List<Entry.Value> values) {
+    if (values.isEmpty()) {
+      return;
+    }
+    html.begin("dl").line();
+    for (Entry.Value value : values) {
+      boolean isLong = Cells.isLong(value.cell());
+      html.begin("div", "class", isLong ? "long" : "short");
+      html.element("dt", value.label()).begin("dd").text(Cells.text(value.cell()));
+      if (!value.unit().isEmpty() && !(value.cell() instanceof Cell.None)) {
+        html.text("\u00a0").element("span", value.unit(), "class", "unit");
+      }
+      html.end().end().line();
+    }
+    html.end().line();
+  }
+
+  private void table(Entry.Table table) {
+    if (table.rows().isEmpty()) {
+      html.element("p", "Nothing.", "class", "lead").line();
+      return;
+    }
+    List<List<Cell>> byColumn = new ArrayList<>();
+    for (int c = 0; c < table.columns().size(); c++) {
+      int column = c;
+      byColumn.add(table.rows().stream().map(row -> row.get(column)).toList());
+    }
+    boolean firstNames = !byColumn.isEmpty() && byColumn.get(0).get(0) instanceof Cell.Text;
+    table(table.label(), table.columns(), byColumn, RowHeads.NONE, firstNames);
+  }
+
+  /** What stands before the rows of a table over results: names, their sections, their marks. */
+  private record RowHeads(
+      List<String> names, List<String> links, List<Optional<Finding.Severity>> marks) {
+    static final RowHeads NONE = new RowHeads(List.of(), List.of(), List.of());
+  }
+
+  /**
+   * Writes a table.
+   *
+   * @param label what it holds
+   * @param columns heads of its columns
+   * @param byColumn its cells, column by column
+   * @param rowHeads what stands before its rows
+   * @param firstNames whether the first column names the rows
+   */
+  private void table(
+      String label,
+      List<Entry.Column> columns,
+      List<List<Cell>> byColumn,
+      RowHeads rowHeads,
+      boolean firstNames) {
+    boolean large = columns.size() <= MOST_COLUMNS_LARGE;
+    html.begin("div", "class", "scroll", "role", "region", "tabindex", "0", "aria-label", label);
+    html.begin("table", "class", large ? "plain" : "many").line();
+    html.begin("thead").begin("tr");
+    boolean named = !rowHeads.names().isEmpty();
+    if (named) {
+      html.element("td", "");
+    }
+    for (int c = 0; c < columns.size(); c++) {
+      Entry.Column column = columns.get(c);
+      html.begin("th", "scope", "col", "class", side(byColumn.get(c))).text(column.label());
+      if (!column.unit().isEmpty()) {
+        html.text(" ").element("span", "(" + column.unit() + ")", "class", "unit");
+      }
+      html.end();
+    }
+    html.end().end().line().begin("tbody").line();
+    List<OptionalInt> decimals = byColumn.stream().map(Cells::decimals).toList();
+    int rows = byColumn.isEmpty() ? 0 : byColumn.get(0).size();
+    for (int r = 0; r < rows; r++) {
+      html.begin("tr");
+      if (named) {
+        html.begin("th", "scope", "row");
+        html.element("a", rowHeads.names().get(r), "href", "#" + rowHeads.links().get(r));
+        rowHeads.marks().get(r).ifPresent(s -> html.text(" ").markup(Marks.of(s)));
+        html.end();
+      }
+      for (int c = 0; c < columns.size(); c++) {
+        String text = Cells.text(byColumn.get(c).get(r), decimals.get(c));
+        if (c == 0 && firstNames) {
+          html.element("th", text, "scope", "row");
+        } else {
+          html.element("td", text, "class", side(byColumn.get(c)));
+        }
+      }
+      html.end().line();
+    }
+    html.end().end().end().line();
+  }
+
+  private static String side(List<Cell> column) {
+    return Cells.standsRight(column) ? "right" : "left";
+  }
+
+  private void figure(Figure figure, String name) {
+    // The name makes the ids in the picture, which must differ from those of every other one.
+    Figure named = new Figure(name, figure.title(), figure.caption(), figure.x(), figure.panels());
+    int more = Math.max(0, figure.panels().size() - 1) * NEXT_PANEL;
+    html.begin("figure").element("h3", figure.title()).line();
+    html.begin("div", "class", "chart wide-chart")
+        .markup(Charts.svg(named, ChartTheme.LIGHT, WIDE, FIRST_PANEL_WIDE + more))
+        .end()
+        .line();
+    html.begin("div", "class", "chart narrow-chart")
+        .markup(Charts.svg(named, ChartTheme.LIGHT, NARROW, FIRST_PANEL_NARROW + more))
+        .end()
+        .line();
+    html.element("figcaption", figure.caption()).end().line();
+  }
+
+  /** Writes the parameters, once where several results have the same. */
+  private void parameters() {
+    Map<String, List<Integer>> same = new LinkedHashMap<>();
+    for (int i = 0; i < results.size(); i++) {
+      Result r = results.get(i);
+      if (!r.values().isEmpty()) {
+        String key = r.description().id() + new TreeMap<>(r.values());
+        same.computeIfAbsent(key, k -> new ArrayList<>()).add(i);
+      }
+    }
+    if (same.isEmpty()) {
+      return;
+    }
+    html.begin("section", "class", "parameters").element("h2", "Parameters used").line();
+    for (List<Integer> indices : same.values()) {
+      Result first = results.get(indices.get(0));
+      html.begin("div", "class", "group").element("h3", first.description().title()).line();
+      if (indices.size() < results.size()) {
+        html.element(
+            "p", String.join(", ", indices.stream().map(this::name).toList()), "class", "lead");
+      }
+      List<List<Cell>> columns = List.of(new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
+      for (Parameter<?> p : first.description().parameters()) {
+        String value = first.values().get(p.name());
+        if (value != null) {
+          String unit = p instanceof NumberParameter number ? " " + number.unit() : "";
+          columns.get(0).add(Cell.of(p.name()));
+          columns.get(1).add(Cell.of((value + unit).strip()));
+          columns.get(2).add(Cell.of(p.meaning()));
+        }
+      }
+      List<Entry.Column> heads =
+          List.of(
+              new Entry.Column("", "Name", ""),
+              new Entry.Column("", "Value", ""),
+              new Entry.Column("", "Meaning", ""));
+      table("Parameters of " + first.description().title(), heads, columns, RowHeads.NONE, true);
+      html.end().line();
+    }
+    html.end().line();
+  }
+}
