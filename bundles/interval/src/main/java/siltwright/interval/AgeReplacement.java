@@ -1,0 +1,132 @@
+package siltwright.interval;
+
+import java.util.OptionalDouble;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.apache.commons.math3.special.Gamma;
+
+/**
+ * Replacement of a part at an age, or at failure if that comes first.
+ *
+ * <pre>
+ *   C(τ) = [c_p R(τ) + c_f (1 - R(τ))] / ∫_0^τ R dt,   R(t) = exp(-(t/η)^β - α t)
+ * </pre>
+ *
+ * <p>c_f is the whole cost of a replacement at failure. Wear is Weibull with scale η; α is a
+ * constant hazard beside it. Where C has a finite minimum it lies at h(τ) ∫ R - (1 - R(τ)) =
+ * c_p/(c_f - c_p) with the hazard h = R's own; for β &gt; 1 the left side rises from 0 without
+ * bound, so there is one, though perhaps so late that it is the same as running to failure.
+ *
+ * <p>Source: Barlow and Proschan, Mathematical Theory of Reliability (1965), age replacement.
+ *
+ * @param shape β, above 0
+ * @param scaleH η, h, above 0
+ * @param acutePerH α, 1/h, at least 0
+ * @param plannedMoney c_p, above 0
+ * @param failureMoney c_f
+ */
+public record AgeReplacement(
+    double shape, double scaleH, double acutePerH, double plannedMoney, double failureMoney) {
+  private static final GaussIntegrator[] PIECES = new GaussIntegrator[3];
+  private static final int MOST_DOUBLINGS = 80;
+
+  static {
+    GaussIntegratorFactory factory = new GaussIntegratorFactory();
+    for (int i = 0; i < PIECES.length; i++) {
+      PIECES[i] = factory.legendre(20, (double) i / PIECES.length, (i + 1.0) / PIECES.length);
+    }
+  }
+
+  /** Returns the chance of outliving an age. */
+  public double reliability(double ageH) {
+    return Math.exp(-Math.pow(ageH / scaleH, shape) - acutePerH * ageH);
+  }
+
+  /** Returns the mean hours that a part serves when it is replaced at an age, ∫ R, h. */
+  public double serviceH(double ageH) {
+    double z = Math.pow(ageH / scaleH, shape);
+    if (acutePerH == 0) {
+      return meanWearLifeH() * Gamma.regularizedGammaP(1 / shape, z);
+    }
+    // u = (t/η)^β takes the root of a shape below 1 out of the integrand at 0
+    double power = Math.max(1, 1 / shape);
+    double end = Math.pow(ageH, 1 / power);
+    double sum = 0;
+    for (GaussIntegrator piece : PIECES) {
+      sum +=
+          piece.integrate(
+              s -> {
+                double t = Math.pow(s * end, power);
+                return reliability(t) * power * Math.pow(s * end, power - 1) * end;
+              });
+    }
+    return sum;
+  }
+
+  /** Returns the mean life without planned replacement and without the constant hazard, h. */
+  public double meanWearLifeH() {
+    return scaleH * Gamma.gamma(1 + 1 / shape);
+  }
+
+  /** Returns the cost per hour when the part is replaced at an age. */
+  public double costPerH(double ageH) {
+    double r = reliability(ageH);
+    return (plannedMoney * r + failureMoney * (1 - r)) / serviceH(ageH);
+  }
+
+  /** Returns the cost per hour when the part is replaced at failure only. */
+  public double costAtFailurePerH() {
+    return failureMoney / serviceH(oldH());
+  }
+
+  /**
+   * Returns the age at which replacement costs least.
+   *
+   * @return age, h; empty where running to failure costs no more
+   */
+  public OptionalDouble bestAgeH() {
+    if (!(shape > 1) || failureMoney <= plannedMoney) {
+      return OptionalDouble.empty();
+    }
+    double wanted = plannedMoney / (failureMoney - plannedMoney);
+    double old = oldH();
+    if (benefit(old) < wanted) {
+      return OptionalDouble.empty();
+    }
+    double low = 0;
+    double high = old;
+    double age = Math.min(old, scaleH * Math.pow(wanted / (shape - 1), 1 / shape));
+    for (int i = 0; i < 200 && high - low > 1e-14 * high; i++) {
+      double miss = benefit(age) - wanted;
+      if (miss > 0) {
+        high = age;
+      } else {
+        low = age;
+      }
+      double slope =
+          serviceH(age) * shape * (shape - 1) / (age * age) * Math.pow(age / scaleH, shape);
+      double next = age - miss / slope;
+      double before = age;
+      age = next > low && next < high ? next : (low + high) / 2;
+      if (Math.abs(age - before) <= 1e-13 * age) {
+        break;
+      }
+    }
+    return OptionalDouble.of(age);
+  }
+
+  /** h(τ) ∫ R - (1 - R(τ)), of which the derivative is h'(τ) ∫ R. */
+  private double benefit(double ageH) {
+    double hazard = shape / ageH * Math.pow(ageH / scaleH, shape) + acutePerH;
+    return hazard * serviceH(ageH) - (1 - reliability(ageH));
+  }
+
+  /** An age that no part lives to see: R below e^-60. */
+  private double oldH() {
+    double age = scaleH;
+    for (int i = 0; i < MOST_DOUBLINGS && reliability(age) > 8.8e-27; i++) {
+      age *= 2;
+    }
+    return age;
+  }
+}
