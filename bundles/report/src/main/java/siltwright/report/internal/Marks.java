@@ -32,7 +32,7 @@ final class Marks {
         };
     return "<svg class=\"mark "
         + style(severity)
-        + "\" viewBox=\"0 0 16 16\" role=\"img\" aria-label=\""
+        + "\" width=\"13\" height=\"13\" viewBox=\"0 0 16 16\" role=\"img\" aria-label=\""
         + word(severity)
         + "\">"
         + shape
