@@ -1,0 +1,573 @@
+package siltwright.interval;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import siltwright.analysis.Progress;
+import siltwright.contamination.Circuit;
+import siltwright.contamination.Cycle;
+import siltwright.model.Bands;
+import siltwright.model.ChangeProcedure;
+import siltwright.model.DutyState;
+import siltwright.model.Machine;
+import siltwright.model.Sampling;
+import siltwright.model.SizeBands;
+
+/**
+ * The answer for one machine: when and how to change its element, with what fitted, and what it is
+ * worth.
+ *
+ * @param machine the machine
+ * @param procedures each procedure with what is fitted today, in the file's order
+ * @param options each option with the procedure that costs least with it, today's first
+ * @param recommended option and procedure that cost least; empty where none has an interval
+ * @param today what today's interval and procedure cost
+ * @param policies ways to decide when, with the recommended option and procedure
+ * @param spread what the uncertain numbers make of the recommendation; empty without draws
+ */
+public record Tuning(
+    Machine machine,
+    List<ProcedureAnswer> procedures,
+    List<OptionAnswer> options,
+    Optional<OptionAnswer> recommended,
+    Optional<CycleAnswer> today,
+    List<PolicyAnswer> policies,
+    Optional<Spread> spread) {
+
+  /**
+   * How to compute.
+   *
+   * @param horizonH how far to look for an interval at first, h
+   * @param draws draws of the uncertain numbers; 0 for none
+   * @param seed seed of the draws
+   */
+  public record Settings(double horizonH, int draws, long seed) {}
+
+  /**
+   * One procedure with what is fitted today.
+   *
+   * @param procedure the procedure
+   * @param best its cheapest interval, or why there is none
+   * @param atBest the cycle there
+   * @param atToday the cycle at today's interval
+   * @param atMaker the cycle at the maker's maximum
+   * @param equivalentBeta filtration ratio of the element that would protect the pump as well when
+   *     changed without back-flush, by band
+   */
+  public record ProcedureAnswer(
+      ChangeProcedure procedure,
+      Best best,
+      Optional<CycleAnswer> atBest,
+      Optional<CycleAnswer> atToday,
+      Optional<CycleAnswer> atMaker,
+      Bands equivalentBeta) {}
+
+  /**
+   * An option with one procedure.
+   *
+   * @param option what is fitted
+   * @param procedure the procedure
+   * @param best its cheapest interval, or why there is none
+   */
+  public record OptionAnswer(Option option, ChangeProcedure procedure, Best best) {}
+
+  /**
+   * A repeating cycle in the words of the trade.
+   *
+   * @param intervalH interval, h
+   * @param split cost per hour
+   * @param retainedG mass in the element before the change, fines with it, g
+   * @param releasedG mass that the change releases into the clean side, 4–100 µm(c), g
+   * @param startPerMl band counts just after the change, 1/mL
+   * @param runningPerMl band counts once the release has washed out, 1/mL
+   * @param meanPerMl mean band counts over the cycle, 1/mL
+   * @param endPerMl band counts before the change, 1/mL
+   * @param dropKPa pressure drop before the change by duty state, without the housing, kPa
+   * @param bypassShare share of the flow through the bypass before the change by duty state
+   */
+  public record CycleAnswer(
+      double intervalH,
+      CostSplit split,
+      double retainedG,
+      double releasedG,
+      Bands startPerMl,
+      Bands runningPerMl,
+      Bands meanPerMl,
+      Bands endPerMl,
+      double[] dropKPa,
+      double[] bypassShare) {}
+
+  /** How it is decided that an element is changed. */
+  public enum Policy {
+    /** After fixed hours. */
+    FIXED_HOURS("fixed hours"),
+    /** When the indicator, read warm, has tripped. */
+    INDICATOR("indicator"),
+    /** After fixed hours or on the indicator, whichever comes first. */
+    WHICHEVER_FIRST("hours or indicator, whichever first"),
+    /** When an oil sample is over its limit. */
+    SAMPLE_LIMIT("oil sample over its limit");
+
+    private final String words;
+
+    Policy(String words) {
+      this.words = words;
+    }
+
+    /** Returns the words for people. */
+    public String words() {
+      return words;
+    }
+  }
+
+  /**
+   * A way to decide when.
+   *
+   * @param policy the way
+   * @param intervalH hours at which it leads to a change, h; not a number where it never does
+   * @param costPerH cost there, money per hour; not a number where there is none
+   * @param expectedPerH mean cost over the draws; not a number without draws
+   * @param reason why it leads to no change; empty where it does
+   */
+  public record PolicyAnswer(
+      Policy policy, double intervalH, double costPerH, double expectedPerH, String reason) {}
+
+  /**
+   * What the uncertain numbers make of the recommendation.
+   *
+   * @param draws draws computed
+   * @param gridH intervals of the curves below, h
+   * @param low 5 % quantile of the cost per hour at each
+   * @param high 95 % quantile of the cost per hour at each
+   * @param bestH 5, 50 and 95 % quantile of the interval that costs least, h
+   * @param costPerH 5, 50 and 95 % quantile of the cost at the recommended interval
+   * @param leastRegretH interval with the least expected regret, h
+   * @param regretPerH expected regret there, money per hour
+   * @param regretOfRecommendedPerH expected regret at the recommended interval
+   * @param shareCheapest share of the draws in which each procedure of the machine costs least
+   */
+  public record Spread(
+      int draws,
+      double[] gridH,
+      double[] low,
+      double[] high,
+      double[] bestH,
+      double[] costPerH,
+      double leastRegretH,
+      double regretPerH,
+      double regretOfRecommendedPerH,
+      double[] shareCheapest) {}
+
+  private static final int DRAW_GRID = 28;
+
+  /**
+   * Computes the answer.
+   *
+   * @param machine the machine
+   * @param settings how to compute
+   * @param progress told how far it is
+   */
+  public static Tuning of(Machine machine, Settings settings, Progress progress) {
+    CostCurve fitted = curve(machine, Option.TODAY);
+    List<ProcedureAnswer> procedures = new ArrayList<>();
+    for (ChangeProcedure p : machine.procedures()) {
+      progress.check(0.1, machine.id() + ": " + p.name());
+      Best best = IntervalSearch.best(fitted, p, settings.horizonH());
+      procedures.add(
+          new ProcedureAnswer(
+              p,
+              best,
+              best.interval().flatMap(i -> answer(fitted, i.hours(), p)),
+              answer(fitted, machine.today().intervalH(), p),
+              machine.limits().makerMaximumH().isPresent()
+                  ? answer(fitted, machine.limits().makerMaximumH().getAsDouble(), p)
+                  : Optional.empty(),
+              equivalentBeta(fitted.circuit(), p)));
+    }
+    List<OptionAnswer> options = new ArrayList<>();
+    for (Option option : Option.of(machine)) {
+      progress.check(0.2, machine.id() + ": options");
+      CostCurve curve = curve(machine, option);
+      machine.procedures().stream()
+          .map(p -> new OptionAnswer(option, p, IntervalSearch.best(curve, p, settings.horizonH())))
+          .min(Comparator.comparingDouble(a -> a.best().costPerH()))
+          .ifPresent(options::add);
+    }
+    Optional<OptionAnswer> recommended =
+        options.stream()
+            .filter(a -> a.best().interval().isPresent())
+            .min(Comparator.comparingDouble(a -> a.best().costPerH()));
+    Optional<CycleAnswer> today =
+        answer(
+            fitted,
+            machine.today().intervalH(),
+            machine.procedure(machine.today().procedure()).orElseThrow());
+    List<PolicyAnswer> policies = List.of();
+    Optional<Spread> spread = Optional.empty();
+    if (recommended.isPresent()) {
+      Draws draws = new Draws(machine, recommended.get(), settings, progress);
+      policies = draws.policies();
+      spread = draws.spread();
+    }
+    return new Tuning(machine, procedures, options, recommended, today, policies, spread);
+  }
+
+  /** Returns the cycle at an interval with what an option fits, where it repeats itself. */
+  public static Optional<CycleAnswer> at(
+      Machine machine, Option option, ChangeProcedure procedure, double intervalH) {
+    return answer(curve(machine, option), intervalH, procedure);
+  }
+
+  private static CostCurve curve(Machine machine, Option option) {
+    return new CostCurve(option.fitted(machine), option.equipmentMoneyPerH(machine));
+  }
+
+  private static Optional<CycleAnswer> answer(CostCurve curve, double t, ChangeProcedure p) {
+    Cycle cycle = curve.cycle(t, p);
+    if (cycle.state() != Cycle.State.REPEATS) {
+      return Optional.empty();
+    }
+    Circuit circuit = curve.circuit();
+    double mass = cycle.retainedG();
+    Bands start = cycle.startPerMl();
+    Bands end = cycle.endPerMl();
+    double[] mean = new double[SizeBands.COUNT];
+    for (int j = 0; j < mean.length; j++) {
+      mean[j] = cycle.meanPerMl(j);
+    }
+    double released = SizeBands.massG(cycle.released().toArray());
+    double[] drop = new double[circuit.states()];
+    double[] bypass = new double[circuit.states()];
+    for (int k = 0; k < drop.length; k++) {
+      drop[k] = circuit.dropKPa(k, mass);
+      bypass[k] = circuit.bypassShare(k, mass);
+    }
+    return Optional.of(
+        new CycleAnswer(
+            t,
+            curve.split(t, p),
+            mass,
+            released,
+            start,
+            circuit.steadyPerMl(0),
+            Bands.of(mean),
+            end,
+            drop,
+            bypass));
+  }
+
+  /** 1/(1 - E (1 - φ)) by band, E the flow-weighted capture with a clean element. */
+  static Bands equivalentBeta(Circuit circuit, ChangeProcedure p) {
+    double[] beta = new double[SizeBands.COUNT];
+    for (int j = 0; j < beta.length; j++) {
+      beta[j] = 1 / (1 - circuit.captureShare(j, 0) * (1 - p.backFlushShare()));
+    }
+    return Bands.of(beta);
+  }
+
+  /** The recommendation under the draws of the uncertain numbers, and the policies. */
+  private static final class Draws {
+    private final Machine machine;
+    private final OptionAnswer recommended;
+    private final ChangeProcedure procedure;
+    private final double bestH;
+    private final int count;
+    private final double[] grid;
+    private final double[][] cost;
+    private final double[] atBest;
+    private final double[] indicatorH;
+    private final double[] atIndicator;
+    private final double[] atSample;
+    private final double[] bestOfDrawH;
+    private final double[] leastOfDraw;
+    private final double[] cheapest;
+    private final CostCurve nominal;
+
+    Draws(Machine machine, OptionAnswer recommended, Settings settings, Progress progress) {
+      this.machine = machine;
+      this.recommended = recommended;
+      procedure = recommended.procedure();
+      Best.Interval best = recommended.best().interval().orElseThrow();
+      bestH = best.hours();
+      nominal = curve(machine, recommended.option());
+      count = machine.uncertainty().isEmpty() ? 0 : settings.draws();
+      double longest =
+          Math.min(8 * bestH, machine.limits().makerMaximumH().orElse(IntervalSearch.LONGEST_H));
+      grid = drawGrid(Math.max(IntervalSearch.SHORTEST_H, bestH / 8), longest);
+      cost = new double[count][grid.length];
+      atBest = new double[count];
+      indicatorH = new double[count];
+      atIndicator = new double[count];
+      atSample = new double[count];
+      bestOfDrawH = new double[count];
+      leastOfDraw = new double[count];
+      cheapest = new double[machine.procedures().size()];
+      for (int i = 0; i < count; i++) {
+        progress.check(0.3 + 0.7 * i / count, machine.id() + ": uncertainty");
+        one(i, ParameterDraw.of(machine, settings.seed(), i));
+      }
+    }
+
+    private static double[] drawGrid(double low, double high) {
+      double[] t = new double[DRAW_GRID];
+      for (int i = 0; i < DRAW_GRID; i++) {
+        t[i] = low * Math.pow(high / low, (double) i / (DRAW_GRID - 1));
+      }
+      return t;
+    }
+
+    private void one(int i, ParameterDraw draw) {
+      Machine drawn = draw.applied(recommended.option().fitted(machine));
+      CostCurve curve = new CostCurve(drawn, recommended.option().equipmentMoneyPerH(machine));
+      int cheapestProcedure = 0;
+      double leastOfAll = Double.POSITIVE_INFINITY;
+      for (int p = 0; p < drawn.procedures().size(); p++) {
+        ChangeProcedure other = drawn.procedures().get(p);
+        boolean ours = other.id().equals(procedure.id());
+        double least = Double.POSITIVE_INFINITY;
+        int at = 0;
+        // Procedures that are only ranked are looked at at every other interval.
+        for (int t = 0; t < grid.length; t += ours ? 1 : 2) {
+          double g = curve.perH(grid[t], other);
+          if (ours) {
+            cost[i][t] = g;
+          }
+          if (g < least) {
+            least = g;
+            at = t;
+          }
+        }
+        if (least < leastOfAll) {
+          leastOfAll = least;
+          cheapestProcedure = p;
+        }
+        if (ours) {
+          bestOfDrawH[i] = grid[at];
+          leastOfDraw[i] = least;
+          refine(i, at);
+        }
+      }
+      cheapest[cheapestProcedure] += 1.0 / count;
+      ChangeProcedure ours = drawn.procedure(procedure.id()).orElseThrow();
+      atBest[i] = curve.perH(bestH, ours);
+      indicatorH[i] = indicatorH(curve, ours);
+      atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
+      atSample[i] =
+          machine
+              .sampling()
+              .map(
+                  s -> {
+                    double t = sampleH(curve, ours, s);
+                    return curve.perH(Math.min(t, IntervalSearch.LONGEST_H), ours)
+                        + s.costMoney() / s.intervalH();
+                  })
+              .orElse(Double.NaN);
+    }
+
+    /** Least cost of a draw by a parabola through the grid's least and its neighbours. */
+    private void refine(int i, int at) {
+      if (at == 0 || at == grid.length - 1 || Double.isInfinite(cost[i][at + 1])) {
+        return;
+      }
+      double a = cost[i][at - 1];
+      double b = cost[i][at];
+      double c = cost[i][at + 1];
+      double bend = a - 2 * b + c;
+      if (bend > 0) {
+        double shift = (a - c) / (2 * bend);
+        bestOfDrawH[i] = grid[at] * Math.pow(grid[at + 1] / grid[at], shift);
+        leastOfDraw[i] = b - (a - c) * shift / 4;
+      }
+    }
+
+    /** Hours at which the indicator trips; infinite where it never does; 0 on a clean element. */
+    private double indicatorH(CostCurve curve, ChangeProcedure p) {
+      if (machine.returnFilter().indicatorKPa().isEmpty()) {
+        return Double.POSITIVE_INFINITY;
+      }
+      double mass =
+          curve
+              .circuit()
+              .massAtReadingG(
+                  stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+      double t =
+          IntervalSearch.last(
+              IntervalSearch.SHORTEST_H, IntervalSearch.LONGEST_H, h -> curve.massG(h, p) < mass);
+      return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
+    }
+
+    /** Hours of the first sample over the limit; infinite where none is. */
+    private static double sampleH(CostCurve curve, ChangeProcedure p, Sampling s) {
+      double over =
+          IntervalSearch.last(
+              IntervalSearch.SHORTEST_H,
+              IntervalSearch.LONGEST_H,
+              h -> IntervalSearch.meets(curve.endPerMl(h, p), s.limit()));
+      return over >= IntervalSearch.LONGEST_H
+          ? Double.POSITIVE_INFINITY
+          : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
+    }
+
+    List<PolicyAnswer> policies() {
+      List<PolicyAnswer> answers = new ArrayList<>();
+      Best.Interval best = recommended.best().interval().orElseThrow();
+      answers.add(new PolicyAnswer(Policy.FIXED_HOURS, bestH, best.costPerH(), mean(atBest), ""));
+      double trips = indicatorH(nominal, procedure);
+      String no = noIndicator(trips);
+      if (no.isEmpty()) {
+        answers.add(
+            new PolicyAnswer(
+                Policy.INDICATOR, trips, nominal.perH(trips, procedure), mean(atIndicator), ""));
+        answers.add(whicheverFirst(trips));
+      } else {
+        answers.add(none(Policy.INDICATOR, no));
+        answers.add(none(Policy.WHICHEVER_FIRST, no));
+      }
+      answers.add(
+          machine
+              .sampling()
+              .map(this::onSamples)
+              .orElseGet(() -> none(Policy.SAMPLE_LIMIT, "no oil samples are taken")));
+      return answers;
+    }
+
+    private static PolicyAnswer none(Policy policy, String reason) {
+      return new PolicyAnswer(policy, Double.NaN, Double.NaN, Double.NaN, reason);
+    }
+
+    private String noIndicator(double trips) {
+      if (machine.returnFilter().indicatorKPa().isEmpty()) {
+        return "there is no indicator";
+      }
+      DutyState warm = machine.duty().get(stateIndex(machine));
+      if (trips == 0) {
+        return "the indicator is tripped by a clean element in state " + warm.id();
+      }
+      if (Double.isInfinite(trips)) {
+        double mass =
+            nominal
+                .circuit()
+                .massAtReadingG(
+                    stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+        return Double.isInfinite(mass)
+            ? "the bypass opens before the indicator's setting is reached in state " + warm.id()
+            : String.format(
+                Locale.ROOT,
+                "the indicator is not reached within %.0f h",
+                IntervalSearch.LONGEST_H);
+      }
+      return "";
+    }
+
+    private PolicyAnswer whicheverFirst(double trips) {
+      if (count == 0) {
+        double t = Math.min(bestH, trips);
+        return new PolicyAnswer(
+            Policy.WHICHEVER_FIRST, t, nominal.perH(t, procedure), Double.NaN, "");
+      }
+      int best = 0;
+      double least = Double.POSITIVE_INFINITY;
+      for (int t = 0; t < grid.length; t++) {
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+          sum += grid[t] < indicatorH[i] ? cost[i][t] : atIndicator[i];
+        }
+        if (sum < least) {
+          least = sum;
+          best = t;
+        }
+      }
+      double t = Math.min(grid[best], trips);
+      return new PolicyAnswer(
+          Policy.WHICHEVER_FIRST, t, nominal.perH(t, procedure), least / count, "");
+    }
+
+    private PolicyAnswer onSamples(Sampling s) {
+      if (!IntervalSearch.meets(nominal.circuit().steadyPerMl(0), s.limit())) {
+        return none(
+            Policy.SAMPLE_LIMIT, "samples are over " + s.limit() + " even with a clean element");
+      }
+      double t = sampleH(nominal, procedure, s);
+      if (Double.isInfinite(t)) {
+        return none(
+            Policy.SAMPLE_LIMIT,
+            String.format(
+                Locale.ROOT,
+                "samples stay within %s for %.0f h",
+                s.limit(),
+                IntervalSearch.LONGEST_H));
+      }
+      double cost = nominal.perH(t, procedure) + s.costMoney() / s.intervalH();
+      return new PolicyAnswer(
+          Policy.SAMPLE_LIMIT, t, Double.isFinite(cost) ? cost : Double.NaN, mean(atSample), "");
+    }
+
+    Optional<Spread> spread() {
+      if (count == 0) {
+        return Optional.empty();
+      }
+      double[] low = new double[grid.length];
+      double[] high = new double[grid.length];
+      double[] regret = new double[grid.length];
+      double[] column = new double[count];
+      int least = 0;
+      for (int t = 0; t < grid.length; t++) {
+        for (int i = 0; i < count; i++) {
+          column[i] = cost[i][t];
+          regret[t] += (cost[i][t] - leastOfDraw[i]) / count;
+        }
+        Arrays.sort(column);
+        low[t] = quantile(column, 0.05);
+        high[t] = quantile(column, 0.95);
+        if (regret[t] < regret[least]) {
+          least = t;
+        }
+      }
+      double atRecommended = 0;
+      for (int i = 0; i < count; i++) {
+        atRecommended += Math.max(0, atBest[i] - leastOfDraw[i]) / count;
+      }
+      return Optional.of(
+          new Spread(
+              count,
+              grid,
+              low,
+              high,
+              quantiles(bestOfDrawH),
+              quantiles(atBest),
+              grid[least],
+              regret[least],
+              atRecommended,
+              cheapest));
+    }
+
+    private static double[] quantiles(double[] values) {
+      double[] sorted = values.clone();
+      Arrays.sort(sorted);
+      return new double[] {quantile(sorted, 0.05), quantile(sorted, 0.5), quantile(sorted, 0.95)};
+    }
+
+    private static double quantile(double[] sorted, double p) {
+      double at = p * (sorted.length - 1);
+      int i = (int) at;
+      return i + 1 < sorted.length ? sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]) : sorted[i];
+    }
+
+    private static double mean(double[] values) {
+      return values.length == 0 ? Double.NaN : Arrays.stream(values).average().orElseThrow();
+    }
+  }
+
+  /** Index of the duty state in which the indicator is read. */
+  static int stateIndex(Machine m) {
+    for (int k = 0; k < m.duty().size(); k++) {
+      if (m.duty().get(k).id().equals(m.returnFilter().indicatorState())) {
+        return k;
+      }
+    }
+    throw new IllegalArgumentException("no duty state " + m.returnFilter().indicatorState());
+  }
+}

@@ -1,0 +1,172 @@
+package siltwright.interval.internal;
+
+import java.util.Locale;
+import java.util.Optional;
+import siltwright.analysis.Finding.Severity;
+import siltwright.analysis.Numbers;
+import siltwright.analysis.Result;
+import siltwright.interval.Best;
+import siltwright.interval.Tuning;
+import siltwright.interval.Tuning.CycleAnswer;
+import siltwright.interval.Tuning.OptionAnswer;
+import siltwright.interval.Tuning.ProcedureAnswer;
+import siltwright.model.Machine;
+import siltwright.model.SizeBands;
+
+/** What the user should know of a tuning, in sentences. */
+final class TuneFindings {
+  /** A band in which most harm is done and that every code counts: 6–14 µm(c). */
+  private static final int TELLING_BAND = 1;
+
+  private static final double NOTICED = 0.02;
+
+  private final Tuning tuning;
+  private final Machine machine;
+  private final String moneyPerH;
+
+  TuneFindings(Tuning tuning, String currency) {
+    this.tuning = tuning;
+    machine = tuning.machine();
+    moneyPerH = " " + currency + "/h";
+  }
+
+  void addTo(Result.Builder result) {
+    tuning
+        .recommended()
+        .ifPresentOrElse(
+            r -> recommended(r, result),
+            () ->
+                result.finding(
+                    Severity.WARNING,
+                    "No interval can be recommended: "
+                        + tuning.procedures().get(0).best().reason()
+                        + ".",
+                    "limits"));
+    shortcut(result);
+    coldBypass(result);
+    if (tuning.today().isEmpty()) {
+      result.finding(
+          Severity.WARNING,
+          String.format(
+              Locale.ROOT,
+              "Today's interval of %s h has no steady course: more dirt comes in than the element can"
+                  + " hold.",
+              Numbers.text(machine.today().intervalH())),
+          "today/interval_h");
+    }
+    result.finding(
+        Severity.NOTE,
+        "The machine maker's manual, local codes and licensed practice come first; a longer interval"
+            + " than the maker's is the maker's to allow.",
+        "");
+  }
+
+  private void recommended(OptionAnswer r, Result.Builder result) {
+    Best.Interval best = r.best().interval().orElseThrow();
+    Optional<Double> today = tuning.today().map(t -> t.split().total());
+    if (today.isPresent() && today.get() - best.costPerH() > NOTICED * best.costPerH()) {
+      result.finding(
+          Severity.CAUTION,
+          String.format(
+              Locale.ROOT,
+              "Today's way costs %s%s; %s every %s h costs %s%s.",
+              Numbers.text(today.get()),
+              moneyPerH,
+              r.procedure().id(),
+              Numbers.text(Math.rint(best.hours())),
+              Numbers.text(best.costPerH()),
+              moneyPerH),
+          "today");
+    }
+    for (Best.Limit limit : r.best().limits()) {
+      if (limit.binds()) {
+        result.finding(
+            Severity.NOTE,
+            r.best()
+                .free()
+                .map(
+                    f ->
+                        String.format(
+                            Locale.ROOT,
+                            "The %s holds the interval at %s h; without it %s h would cost %s%s less.",
+                            limit.name(),
+                            Numbers.text(Math.floor(limit.longestH())),
+                            Numbers.text(Math.rint(f.hours())),
+                            Numbers.text(best.costPerH() - f.costPerH()),
+                            moneyPerH))
+                .orElse("The " + limit.name() + " ends the interval; the cost still falls there."),
+            "limits");
+      }
+    }
+    tuning
+        .spread()
+        .filter(s -> s.regretOfRecommendedPerH() > NOTICED * best.costPerH())
+        .ifPresent(
+            s ->
+                result.finding(
+                    Severity.CAUTION,
+                    String.format(
+                        Locale.ROOT,
+                        "The numbers of this machine leave the best interval between %s and %s h;"
+                            + " %s h risks least.",
+                        Numbers.text(Math.rint(s.bestH()[0])),
+                        Numbers.text(Math.rint(s.bestH()[2])),
+                        Numbers.text(Math.rint(s.leastRegretH()))),
+                    "uncertainty"));
+  }
+
+  private void shortcut(Result.Builder result) {
+    ProcedureAnswer cleanest = null;
+    ProcedureAnswer dirtiest = null;
+    for (ProcedureAnswer p : tuning.procedures()) {
+      double share = p.procedure().backFlushShare();
+      if (cleanest == null || share < cleanest.procedure().backFlushShare()) {
+        cleanest = p;
+      }
+      if (dirtiest == null || share > dirtiest.procedure().backFlushShare()) {
+        dirtiest = p;
+      }
+    }
+    if (cleanest == dirtiest || cleanest == null) {
+      return;
+    }
+    result.finding(
+        Severity.NOTE,
+        String.format(
+            Locale.ROOT,
+            "Against particles of %s µm(c) the element works as filtration ratio %s with %s and as %s"
+                + " with %s.",
+            SizeBands.label(TELLING_BAND).replace('-', '–'),
+            Numbers.text(cleanest.equivalentBeta().get(TELLING_BAND)),
+            cleanest.procedure().id(),
+            Numbers.text(dirtiest.equivalentBeta().get(TELLING_BAND)),
+            dirtiest.procedure().id()),
+        "procedures");
+  }
+
+  private void coldBypass(Result.Builder result) {
+    tuning
+        .recommended()
+        .flatMap(
+            r ->
+                Tuning.at(
+                    machine, r.option(), r.procedure(), r.best().interval().orElseThrow().hours()))
+        .ifPresent(c -> coldBypass(c, result));
+  }
+
+  private void coldBypass(CycleAnswer c, Result.Builder result) {
+    for (int k = 0; k < c.bypassShare().length; k++) {
+      if (c.bypassShare()[k] > NOTICED) {
+        result.finding(
+            Severity.CAUTION,
+            String.format(
+                Locale.ROOT,
+                "Before the change %s %% of the flow goes through the bypass in state %s (%s °C).",
+                Numbers.text(Math.rint(100 * c.bypassShare()[k])),
+                machine.duty().get(k).id(),
+                Numbers.text(machine.duty().get(k).oilDegC())),
+            "duty/" + machine.duty().get(k).id());
+      }
+    }
+  }
+}
