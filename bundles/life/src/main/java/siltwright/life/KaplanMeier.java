@@ -11,8 +11,8 @@ import java.util.Arrays;
  * </pre>
  *
  * <p>d components failed and n were at risk, that is had entered before and not left before; a
- * removal at the hour of a failure was still at risk. Sources: E. L. Kaplan, P. Meier, JASA 53 (1958)
- * 457-481; Greenwood's variance; Aalen's variance of H (from memory).
+ * removal at the hour of a failure was still at risk. Sources: E. L. Kaplan, P. Meier, JASA 53
+ * (1958) 457-481; Greenwood's variance; Aalen's variance of H (from memory).
  */
 public final class KaplanMeier {
   private final double[] timesH;
@@ -50,8 +50,8 @@ public final class KaplanMeier {
   /**
    * Estimates survival.
    *
-   * @throws IllegalArgumentException if a failure is known only within an interval: {@link Turnbull}
-   *     is for those
+   * @throws IllegalArgumentException if a failure is known only within an interval: {@link
+   *     Turnbull} is for those
    */
   public static KaplanMeier of(LifeData data) {
     int n = data.rows();
@@ -195,8 +195,8 @@ public final class KaplanMeier {
   }
 
   /**
-   * Returns Fleming and Harrington's survival: exp(-H) with tied failures taken one after another, 1/n
-   * + 1/(n-1) + ...; counts that are no whole numbers are taken at once.
+   * Returns Fleming and Harrington's survival: exp(-H) with tied failures taken one after another,
+   * 1/n + 1/(n-1) + ...; counts that are no whole numbers are taken at once.
    */
   public double[] flemingHarringtonSurvival() {
     double[] s = new double[timesH.length];

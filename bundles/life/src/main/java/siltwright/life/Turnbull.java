@@ -9,8 +9,8 @@ import java.util.Comparator;
  *
  * <p>All mass lies in the innermost intervals, between an open left and a closed right end with no
  * other end between (B. W. Turnbull, JRSS B 38 (1976) 290-295). Where in such an interval is not
- * identified. Method: expectation-maximisation to start, then Newton steps on the masses not at zero;
- * the maximum is recognised by the Kuhn-Tucker conditions, not by small steps.
+ * identified. Method: expectation-maximisation to start, then Newton steps on the masses not at
+ * zero; the maximum is recognised by the Kuhn-Tucker conditions, not by small steps.
  *
  * @param leftH open left ends of the innermost intervals, h; equal to the right for a point
  * @param rightH closed right ends, h; infinite for mass never seen to fail
@@ -28,8 +28,8 @@ public record Turnbull(
   /**
    * Estimates survival.
    *
-   * @throws IllegalArgumentException if a row came under watch late: the estimate is then not defined
-   *     by these intervals
+   * @throws IllegalArgumentException if a row came under watch late: the estimate is then not
+   *     defined by these intervals
    */
   public static Turnbull of(LifeData data) {
     if (data.hasLateEntry()) {

@@ -55,8 +55,7 @@ class NonparametricTest {
     }
     c.column("nelson_aalen", km.cumulativeHazard());
     c.column("se_nelson_aalen_aalen", km.cumulativeHazardStandardErrors());
-    c.column(
-        "breslow_surv", Arrays.stream(km.cumulativeHazard()).map(h -> Math.exp(-h)).toArray());
+    c.column("breslow_surv", Arrays.stream(km.cumulativeHazard()).map(h -> Math.exp(-h)).toArray());
     c.column("fleming_harrington_surv", km.flemingHarringtonSurvival());
     JsonNode q = c.expected().get("quantiles");
     if (q != null) {
