@@ -17,6 +17,9 @@ import java.util.Arrays;
  * <p>A failure seen adds -tau - ln t, so the likelihood is that of T itself.
  */
 final class LogTimeLikelihood {
+  /** Rows worked on at once: their scratch stays in the nearest cache. */
+  private static final int BLOCK = 512;
+
   final LifeFamily family;
   final int columns;
   private final int failedEnd;
@@ -28,7 +31,13 @@ final class LogTimeLikelihood {
   private final double[] weight;
   private final double[] x;
   private final double[] sums;
-  private final double[] b;
+  private final double[] eta = new double[BLOCK];
+  private final double[] first = new double[BLOCK];
+  private final double[] second = new double[BLOCK];
+  private final double[] cross = new double[BLOCK];
+  private double logLikelihood;
+  private double tauFirst;
+  private double tauSecond;
 
   private LogTimeLikelihood(
       LifeFamily family,
@@ -49,7 +58,6 @@ final class LogTimeLikelihood {
     this.weight = weight;
     this.x = x;
     this.sums = new double[columns + columns * (columns + 1) / 2 + columns];
-    this.b = new double[columns];
   }
 
   /**
@@ -108,13 +116,13 @@ final class LogTimeLikelihood {
         if (kind == 3) {
           yUpper[r - intervals] = Math.log(upper);
         }
-        copy(design, i, x, r, columns);
+        copy(design, i, x, r, columns, rows);
       }
       if (data.entryH(i) > shiftH) {
         int r = next[1]++;
         y[r] = Math.log(data.entryH(i) - shiftH);
         w[r] = -c;
-        copy(design, i, x, r, columns);
+        copy(design, i, x, r, columns, rows);
       }
     }
     return new LogTimeLikelihood(family, columns, next, y, yUpper, w, x);
@@ -131,9 +139,12 @@ final class LogTimeLikelihood {
     return lower > 0 ? 3 : 2;
   }
 
-  private static void copy(double[] from, int row, double[] to, int r, int columns) {
+  /** Copies a row of a row-major design into a column-major one. */
+  private static void copy(double[] from, int row, double[] to, int r, int columns, int rows) {
     if (from != null) {
-      System.arraycopy(from, row * columns, to, r * columns, columns);
+      for (int j = 0; j < columns; j++) {
+        to[j * rows + r] = from[row * columns + j];
+      }
     }
   }
 
@@ -152,158 +163,142 @@ final class LogTimeLikelihood {
    * @return the log likelihood; not finite where it underflows
    */
   double at(double[] theta, double[] gradient, double[] hessian) {
-    int p = columns;
-    double tau = theta[p];
+    double tau = theta[columns];
     double invSigma = Math.exp(-tau);
-    System.arraycopy(theta, 0, b, 0, p);
     Arrays.fill(sums, 0);
-    double[] total = new double[5]; // log likelihood, h' , h'', and the tau terms
-    if (family.extremeValue()) {
-      extremeValueRows(tau, invSigma, total);
+    logLikelihood = 0;
+    tauFirst = 0;
+    tauSecond = 0;
+    int[] ends = {failedEnd, survivedEnd, foundEnd, end};
+    int start = 0;
+    for (int kind = 0; kind < 4; kind++) {
+      for (int from = start; from < ends[kind]; from += BLOCK) {
+        int n = Math.min(BLOCK, ends[kind] - from);
+        predict(theta, from, n);
+        if (kind == 3) {
+          intervals(from, n, invSigma);
+        } else if (family.extremeValue()) {
+          extremeValues(kind, from, n, tau, invSigma);
+        } else {
+          normals(kind, from, n, tau, invSigma);
+        }
+        addBlock(from, n);
+      }
+      start = ends[kind];
+    }
+    fill(invSigma, gradient, hessian);
+    return logLikelihood;
+  }
+
+  private void predict(double[] theta, int from, int n) {
+    Arrays.fill(eta, 0, n, theta[0]);
+    for (int j = 1; j < columns; j++) {
+      double bj = theta[j];
+      int at = j * end + from;
+      for (int i = 0; i < n; i++) {
+        eta[i] += bj * x[at + i];
+      }
+    }
+  }
+
+  private void extremeValues(int kind, int from, int n, double tau, double invSigma) {
+    double l = 0;
+    double m1 = 0;
+    double m2 = 0;
+    if (kind < 2) {
+      double seen = kind == 0 ? 1 : 0;
+      for (int i = 0; i < n; i++) {
+        double yi = y[from + i];
+        double w = weight[from + i];
+        double z = (yi - eta[i]) * invSigma;
+        double wu = w * Math.exp(z);
+        double d = seen * w;
+        double h1 = d - wu;
+        l += d * (z - tau - yi) - wu;
+        m1 += h1 * z + d;
+        m2 += h1 * z - wu * z * z;
+        first[i] = h1;
+        second[i] = -wu;
+        cross[i] = h1 - wu * z;
+      }
     } else {
-      normalRows(tau, invSigma, total);
-    }
-    intervalRows(invSigma, total);
-    fill(invSigma, total, gradient, hessian);
-    return total[0];
-  }
-
-  /** Adds the failed, survived and found-failed rows of the extreme-value family. */
-  private void extremeValueRows(double tau, double invSigma, double[] total) {
-    double l = 0;
-    double s1 = 0;
-    double s2 = 0;
-    double m1 = 0;
-    double m2 = 0;
-    boolean plain = x == null;
-    double mu = b[0];
-    for (int i = 0; i < survivedEnd; i++) {
-      double z = (y[i] - (plain ? mu : eta(i))) * invSigma;
-      double u = Math.exp(z);
-      double w = weight[i];
-      double seen = i < failedEnd ? w : 0;
-      double wu = w * u;
-      double h1 = seen - wu;
-      l += seen * (z - tau - y[i]) - wu;
-      m1 += h1 * z + seen;
-      m2 += h1 * z - wu * z * z;
-      if (plain) {
-        s1 += h1;
-        s2 -= wu;
-        sums[2] += h1 - wu * z;
-      } else {
-        addRow(i, h1, -wu, h1 - wu * z);
+      for (int i = 0; i < n; i++) {
+        double w = weight[from + i];
+        double z = (y[from + i] - eta[i]) * invSigma;
+        double u = Math.exp(z);
+        double q = u < 1e-300 ? 1 : u / Math.expm1(u);
+        double h1 = w * q;
+        double h2 = h1 == 0 ? 0 : h1 * (1 - u - q);
+        l += w * (u < 1e-300 ? z : Math.log(-Math.expm1(-u)));
+        m1 += h1 * z;
+        m2 += h2 * z * z + h1 * z;
+        first[i] = h1;
+        second[i] = h2;
+        cross[i] = h1 + h2 * z;
       }
     }
-    for (int i = survivedEnd; i < foundEnd; i++) {
-      double z = (y[i] - (plain ? mu : eta(i))) * invSigma;
-      double u = Math.exp(z);
-      double w = weight[i];
-      double e = Math.expm1(u);
-      double q = u < 1e-300 ? 1 : u / e;
-      double h1 = w * q;
-      double h2 = h1 == 0 ? 0 : h1 * (1 - u - q);
-      l += w * (u < 1e-300 ? z : Math.log(-Math.expm1(-u)));
-      m1 += h1 * z;
-      m2 += h2 * z * z + h1 * z;
-      if (plain) {
-        s1 += h1;
-        s2 += h2;
-        sums[2] += h2 * z + h1;
-      } else {
-        addRow(i, h1, h2, h2 * z + h1);
-      }
-    }
-    finish(total, l, s1, s2, m1, m2);
+    logLikelihood += l;
+    tauFirst += m1;
+    tauSecond += m2;
   }
 
-  private void normalRows(double tau, double invSigma, double[] total) {
+  private void normals(int kind, int from, int n, double tau, double invSigma) {
     double l = 0;
-    double s1 = 0;
-    double s2 = 0;
     double m1 = 0;
     double m2 = 0;
-    boolean plain = x == null;
-    double mu = b[0];
-    for (int i = 0; i < foundEnd; i++) {
-      double z = (y[i] - (plain ? mu : eta(i))) * invSigma;
-      double w = weight[i];
+    for (int i = 0; i < n; i++) {
+      double yi = y[from + i];
+      double w = weight[from + i];
+      double z = (yi - eta[i]) * invSigma;
       double h1;
       double h2;
-      if (i < failedEnd) {
+      if (kind == 0) {
         h1 = -w * z;
         h2 = -w;
-        l += w * (-0.5 * z * z - NormalTail.LOG_SQRT_2PI - tau - y[i]);
+        l += w * (-0.5 * z * z - NormalTail.LOG_SQRT_2PI - tau - yi);
         m1 += w;
-      } else if (i < survivedEnd) {
-        double r = NormalTail.hazard(z);
-        h1 = -w * r;
-        h2 = -w * r * (r - z);
-        l += w * NormalTail.logUpper(z);
       } else {
-        double r = NormalTail.hazard(-z);
-        h1 = w * r;
-        h2 = -w * r * (r + z);
-        l += w * NormalTail.logUpper(-z);
+        double out = kind == 1 ? z : -z; // found failed is survived, seen in the mirror
+        double r = NormalTail.hazard(out);
+        h1 = kind == 1 ? -w * r : w * r;
+        h2 = -w * r * (r - out);
+        l += w * NormalTail.logUpper(out);
       }
       m1 += h1 * z;
       m2 += h2 * z * z + h1 * z;
-      if (plain) {
-        s1 += h1;
-        s2 += h2;
-        sums[2] += h2 * z + h1;
-      } else {
-        addRow(i, h1, h2, h2 * z + h1);
-      }
+      first[i] = h1;
+      second[i] = h2;
+      cross[i] = h1 + h2 * z;
     }
-    finish(total, l, s1, s2, m1, m2);
+    logLikelihood += l;
+    tauFirst += m1;
+    tauSecond += m2;
   }
 
   /** Adds ln(F(upper) - F(lower)); both ends move with the parameters. */
-  private void intervalRows(double invSigma, double[] total) {
-    double l = 0;
-    double s1 = 0;
-    double s2 = 0;
-    double m1 = 0;
-    double m2 = 0;
-    boolean plain = x == null;
+  private void intervals(int from, int n, double invSigma) {
     boolean extreme = family.extremeValue();
-    for (int i = foundEnd; i < end; i++) {
-      double eta = plain ? b[0] : eta(i);
-      double zl = (y[i] - eta) * invSigma;
-      double zu = (yUpper[i - foundEnd] - eta) * invSigma;
-      double w = weight[i];
+    for (int i = 0; i < n; i++) {
+      double zl = (y[from + i] - eta[i]) * invSigma;
+      double zu = (yUpper[from + i - foundEnd] - eta[i]) * invSigma;
+      double w = weight[from + i];
       double logShare;
       double gl; // first derivatives by the two ends
       double gu;
-      double cl; // f'/(F(u) - F(l)) at the ends, with their signs
+      double cl; // f' over the share at the ends, with their signs
       double cu;
       if (extreme) {
         double ul = Math.exp(zl);
         double uu = Math.exp(zu);
-        double e = -Math.expm1(ul - uu);
-        logShare = -ul + Math.log(e);
-        gl = -ul / e;
-        double tail = Math.exp(ul - uu);
-        gu = tail == 0 ? 0 : uu * tail / e;
+        double share = -Math.expm1(ul - uu); // of those that reached the lower end
+        double rest = Math.exp(ul - uu);
+        logShare = -ul + Math.log(share);
+        gl = -ul / share;
+        gu = rest == 0 ? 0 : uu * rest / share;
         cl = gl * (1 - ul);
-        cu = tail == 0 ? 0 : gu * (1 - uu);
+        cu = rest == 0 ? 0 : gu * (1 - uu);
       } else {
-        double width = zu - zl;
-        double mid = 0.5 * (zu + zl);
-        if (width < 1e-5) {
-          logShare =
-              -0.5 * mid * mid
-                  - NormalTail.LOG_SQRT_2PI
-                  + Math.log(width)
-                  + Math.log1p((mid * mid - 1) * width * width / 24);
-        } else if (mid > 0) {
-          double a = NormalTail.logUpper(zl);
-          logShare = a + Math.log(-Math.expm1(NormalTail.logUpper(zu) - a));
-        } else {
-          double a = NormalTail.logUpper(-zu);
-          logShare = a + Math.log(-Math.expm1(NormalTail.logUpper(-zl) - a));
-        }
+        logShare = logNormalShare(zl, zu);
         gl = -Math.exp(-0.5 * zl * zl - NormalTail.LOG_SQRT_2PI - logShare);
         gu = Math.exp(-0.5 * zu * zu - NormalTail.LOG_SQRT_2PI - logShare);
         cl = -zl * gl;
@@ -312,60 +307,81 @@ final class LogTimeLikelihood {
       double hll = cl - gl * gl;
       double huu = cu - gu * gu;
       double hlu = -gl * gu;
-      double h1 = w * (gl + gu);
-      double h2 = w * (hll + 2 * hlu + huu);
       double t1 = w * (gl * zl + gu * zu);
-      double cross = w * (huu * zu + hlu * (zu + zl) + hll * zl) + h1;
-      l += w * logShare;
-      m1 += t1;
-      m2 += w * (huu * zu * zu + 2 * hlu * zu * zl + hll * zl * zl) + t1;
-      if (plain) {
-        s1 += h1;
-        s2 += h2;
-        sums[2] += cross;
-      } else {
-        addRow(i, h1, h2, cross);
-      }
-    }
-    finish(total, l, s1, s2, m1, m2);
-  }
-
-  private void finish(double[] total, double l, double s1, double s2, double m1, double m2) {
-    total[0] += l;
-    total[1] += m1;
-    total[2] += m2;
-    if (x == null) {
-      sums[0] += s1;
-      sums[1] += s2;
+      first[i] = w * (gl + gu);
+      second[i] = w * (hll + 2 * hlu + huu);
+      cross[i] = w * (huu * zu + hlu * (zu + zl) + hll * zl) + first[i];
+      logLikelihood += w * logShare;
+      tauFirst += t1;
+      tauSecond += w * (huu * zu * zu + 2 * hlu * zu * zl + hll * zl * zl) + t1;
     }
   }
 
-  private double eta(int row) {
-    double eta = 0;
-    for (int j = 0, at = row * columns; j < columns; j++) {
-      eta += b[j] * x[at + j];
+  /** Returns ln of the normal share between two ends, from the tail in which it is not rounded. */
+  private static double logNormalShare(double zl, double zu) {
+    double width = zu - zl;
+    double mid = 0.5 * (zu + zl);
+    if (width < 1e-5) {
+      return -0.5 * mid * mid
+          - NormalTail.LOG_SQRT_2PI
+          + Math.log(width)
+          + Math.log1p((mid * mid - 1) * width * width / 24);
     }
-    return eta;
+    double near = NormalTail.logUpper(mid > 0 ? zl : -zu);
+    double far = NormalTail.logUpper(mid > 0 ? zu : -zl);
+    return near + Math.log(-Math.expm1(far - near));
   }
 
-  /** Adds one row to the sums of h' x, h'' x x' (lower triangle) and the cross terms with tau. */
-  private void addRow(int row, double h1, double h2, double cross) {
+  /** Adds a block to the sums of h' x, h'' x x' (lower triangle) and the cross terms with tau. */
+  private void addBlock(int from, int n) {
     int p = columns;
-    int base = row * p;
     int k = p;
     int crossAt = sums.length - p;
-    for (int j = 0; j < p; j++) {
-      double xj = x[base + j];
-      sums[j] += h1 * xj;
-      sums[crossAt + j] += cross * xj;
-      double hx = h2 * xj;
-      for (int m = 0; m <= j; m++) {
-        sums[k++] += hx * x[base + m];
+    sums[0] += sum(first, n);
+    sums[k++] += sum(second, n);
+    sums[crossAt] += sum(cross, n);
+    for (int j = 1; j < p; j++) {
+      int at = j * end + from;
+      sums[j] += dot(first, x, at, n);
+      sums[crossAt + j] += dot(cross, x, at, n);
+      sums[k++] += dot(second, x, at, n);
+      for (int i = 0; i < n; i++) {
+        eta[i] = second[i] * x[at + i]; // the predictions have served
+      }
+      for (int m = 1; m <= j; m++) {
+        sums[k++] += dot(eta, x, m * end + from, n);
       }
     }
   }
 
-  private void fill(double invSigma, double[] total, double[] gradient, double[] hessian) {
+  private static double sum(double[] a, int n) {
+    double s = 0;
+    for (int i = 0; i < n; i++) {
+      s += a[i];
+    }
+    return s;
+  }
+
+  /** Returns a dot product; four sums, so that additions need not wait for each other. */
+  private static double dot(double[] a, double[] b, int at, int n) {
+    double s0 = 0;
+    double s1 = 0;
+    double s2 = 0;
+    double s3 = 0;
+    int i = 0;
+    for (; i + 3 < n; i += 4) {
+      s0 += a[i] * b[at + i];
+      s1 += a[i + 1] * b[at + i + 1];
+      s2 += a[i + 2] * b[at + i + 2];
+      s3 += a[i + 3] * b[at + i + 3];
+    }
+    for (; i < n; i++) {
+      s0 += a[i] * b[at + i];
+    }
+    return s0 + s1 + (s2 + s3);
+  }
+
+  private void fill(double invSigma, double[] gradient, double[] hessian) {
     int p = columns;
     int size = p + 1;
     int k = p;
@@ -381,7 +397,7 @@ final class LogTimeLikelihood {
       hessian[j * size + p] = c;
       hessian[p * size + j] = c;
     }
-    gradient[p] = -total[1];
-    hessian[p * size + p] = total[2];
+    gradient[p] = -tauFirst;
+    hessian[p * size + p] = tauSecond;
   }
 }
