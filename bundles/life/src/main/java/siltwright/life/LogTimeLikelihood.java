@@ -20,6 +20,9 @@ final class LogTimeLikelihood {
   /** Rows worked on at once: their scratch stays in the nearest cache. */
   private static final int BLOCK = 512;
 
+  /** Below this width in z an interval is its middle, to within its square over 24. */
+  private static final double NARROW = 1e-4;
+
   final LifeFamily family;
   final int columns;
   private final int failedEnd;
@@ -27,14 +30,14 @@ final class LogTimeLikelihood {
   private final int foundEnd;
   private final int end;
   private final double[] y;
-  private final double[] yUpper;
+  private final double[] yWidth;
   private final double[] weight;
   private final double[] x;
   private final double[] sums;
-  private final double[] eta = new double[BLOCK];
-  private final double[] first = new double[BLOCK];
-  private final double[] second = new double[BLOCK];
-  private final double[] cross = new double[BLOCK];
+  private final double[] eta;
+  private final double[] first;
+  private final double[] second;
+  private final double[] cross;
   private double logLikelihood;
   private double tauFirst;
   private double tauSecond;
@@ -44,7 +47,7 @@ final class LogTimeLikelihood {
       int columns,
       int[] ends,
       double[] y,
-      double[] yUpper,
+      double[] yWidth,
       double[] weight,
       double[] x) {
     this.family = family;
@@ -54,10 +57,15 @@ final class LogTimeLikelihood {
     this.foundEnd = ends[2];
     this.end = ends[3];
     this.y = y;
-    this.yUpper = yUpper;
+    this.yWidth = yWidth;
     this.weight = weight;
     this.x = x;
     this.sums = new double[columns + columns * (columns + 1) / 2 + columns];
+    int block = Math.min(BLOCK, end);
+    this.eta = new double[block];
+    this.first = new double[block];
+    this.second = new double[block];
+    this.cross = new double[block];
   }
 
   /**
@@ -98,7 +106,7 @@ final class LogTimeLikelihood {
     int rows = next[3] + size[3];
     double[] y = new double[rows];
     double[] w = new double[rows];
-    double[] yUpper = new double[size[3]];
+    double[] yWidth = new double[size[3]];
     double[] x = design == null ? null : new double[rows * columns];
     int intervals = next[3];
     for (int i = 0; i < n; i++) {
@@ -114,7 +122,7 @@ final class LogTimeLikelihood {
         y[r] = Math.log(kind == 2 ? upper : lower);
         w[r] = c;
         if (kind == 3) {
-          yUpper[r - intervals] = Math.log(upper);
+          yWidth[r - intervals] = Math.log1p((upper - lower) / lower);
         }
         copy(design, i, x, r, columns, rows);
       }
@@ -125,7 +133,7 @@ final class LogTimeLikelihood {
         copy(design, i, x, r, columns, rows);
       }
     }
-    return new LogTimeLikelihood(family, columns, next, y, yUpper, w, x);
+    return new LogTimeLikelihood(family, columns, next, y, yWidth, w, x);
   }
 
   /** Returns the segment of a row: 0 failed, 1 survived, 2 found failed, 3 interval, -1 nothing. */
@@ -151,7 +159,7 @@ final class LogTimeLikelihood {
   /** Returns this likelihood for another thread: the rows are shared, the scratch space is not. */
   LogTimeLikelihood fork() {
     int[] ends = {failedEnd, survivedEnd, foundEnd, end};
-    return new LogTimeLikelihood(family, columns, ends, y, yUpper, weight, x);
+    return new LogTimeLikelihood(family, columns, ends, y, yWidth, weight, x);
   }
 
   /**
@@ -280,8 +288,13 @@ final class LogTimeLikelihood {
     boolean extreme = family.extremeValue();
     for (int i = 0; i < n; i++) {
       double zl = (y[from + i] - eta[i]) * invSigma;
-      double zu = (yUpper[from + i - foundEnd] - eta[i]) * invSigma;
+      double width = yWidth[from + i - foundEnd] * invSigma;
+      double zu = zl + width;
       double w = weight[from + i];
+      if (width < NARROW) {
+        narrow(i, zl + 0.5 * width, Math.log(width), w);
+        continue;
+      }
       double logShare;
       double gl; // first derivatives by the two ends
       double gu;
@@ -304,29 +317,35 @@ final class LogTimeLikelihood {
         cl = -zl * gl;
         cu = -zu * gu;
       }
-      double hll = cl - gl * gl;
-      double huu = cu - gu * gu;
-      double hlu = -gl * gu;
-      double t1 = w * (gl * zl + gu * zu);
-      first[i] = w * (gl + gu);
-      second[i] = w * (hll + 2 * hlu + huu);
-      cross[i] = w * (huu * zu + hlu * (zu + zl) + hll * zl) + first[i];
+      // The squares of the ends' derivatives are summed before squaring: they nearly cancel.
+      double sum = gl + gu;
+      double moment = gl * zl + gu * zu;
+      first[i] = w * sum;
+      second[i] = w * (cl + cu - sum * sum);
+      cross[i] = w * (cl * zl + cu * zu - sum * moment + sum);
       logLikelihood += w * logShare;
-      tauFirst += t1;
-      tauSecond += w * (huu * zu * zu + 2 * hlu * zu * zl + hll * zl * zl) + t1;
+      tauFirst += w * moment;
+      tauSecond += w * (cl * zl * zl + cu * zu * zu - moment * moment + moment);
     }
+  }
+
+  /** Adds an interval as its middle's density times its width, whose differences would be lost. */
+  private void narrow(int i, double z, double logWidth, double w) {
+    double u = family.extremeValue() ? Math.exp(z) : 0;
+    double h1 = w * (family.extremeValue() ? 1 - u : -z);
+    double h2 = w * (family.extremeValue() ? -u : -1);
+    double logDensity = family.extremeValue() ? z - u : -0.5 * z * z - NormalTail.LOG_SQRT_2PI;
+    first[i] = h1;
+    second[i] = h2;
+    cross[i] = h1 + h2 * z;
+    logLikelihood += w * (logDensity + logWidth);
+    tauFirst += h1 * z + w;
+    tauSecond += h2 * z * z + h1 * z;
   }
 
   /** Returns ln of the normal share between two ends, from the tail in which it is not rounded. */
   private static double logNormalShare(double zl, double zu) {
-    double width = zu - zl;
     double mid = 0.5 * (zu + zl);
-    if (width < 1e-5) {
-      return -0.5 * mid * mid
-          - NormalTail.LOG_SQRT_2PI
-          + Math.log(width)
-          + Math.log1p((mid * mid - 1) * width * width / 24);
-    }
     double near = NormalTail.logUpper(mid > 0 ? zl : -zu);
     double far = NormalTail.logUpper(mid > 0 ? zu : -zl);
     return near + Math.log(-Math.expm1(far - near));
