@@ -166,8 +166,8 @@ public final class LifeFit {
     double step = normalQuantile(confidence) * estimate(quantity, confidence).logStandardError();
     double drop =
         0.5 * new ChiSquaredDistribution(null, 1).inverseCumulativeProbability(confidence);
-    Profile profile = profile(c);
-    return ordered(c, profile.endpoint(at, -step, drop), profile.endpoint(at, step, drop));
+    Profile profile = profile(quantity, c);
+    return ordered(c, profile.endpoint(-step, drop), profile.endpoint(step, drop));
   }
 
   /**
@@ -180,15 +180,17 @@ public final class LifeFit {
     if (fixedSigma && c.isTau()) {
       throw new IllegalArgumentException("the shape is held, so it has no profile");
     }
+    Profile profile = profile(quantity, c);
     double[] l = new double[values.length];
     for (int i = 0; i < values.length; i++) {
-      l[i] = profile(c).at(c.of(values[i]));
+      l[i] = profile.at(c.of(values[i]));
     }
     return l;
   }
 
-  private Profile profile(Coordinate c) {
-    return new Profile(likelihood.fork(), c, maximum.theta(), logLikelihood(), fixedSigma);
+  private Profile profile(Quantity quantity, Coordinate c) {
+    double unit = estimate(quantity, 0.95).logStandardError();
+    return new Profile(likelihood.fork(), c, maximum.theta(), logLikelihood(), unit, fixedSigma);
   }
 
   private static Interval ordered(Coordinate c, double low, double high) {

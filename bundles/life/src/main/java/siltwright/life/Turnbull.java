@@ -274,13 +274,22 @@ public record Turnbull(
           k++;
         }
       }
+      // Each row weighs on all pairs within its range: put it on the widest pair, then spread
+      // inwards.
       double[] h = new double[f * f];
       for (int i = 0; i < share.length; i++) {
-        double w = weight[i] / (share[i] * share[i]);
-        for (int a = position[from[i]]; a < position[to[i]]; a++) {
-          for (int b = position[from[i]]; b <= a; b++) {
-            h[a * f + b] += w;
-          }
+        int first = position[from[i]];
+        int last = position[to[i]] - 1;
+        if (first <= last) {
+          h[last * f + first] += weight[i] / (share[i] * share[i]);
+        }
+      }
+      for (int last = f - 1; last >= 0; last--) {
+        for (int first = 0; first <= last; first++) {
+          double wider = last + 1 < f ? h[(last + 1) * f + first] : 0;
+          double before = first > 0 ? h[last * f + first - 1] : 0;
+          double both = last + 1 < f && first > 0 ? h[(last + 1) * f + first - 1] : 0;
+          h[last * f + first] += wider + before - both;
         }
       }
       return h;
