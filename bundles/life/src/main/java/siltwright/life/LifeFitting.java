@@ -43,6 +43,10 @@ public final class LifeFitting {
       start = new double[] {start(data, null, LifeFamily.EXPONENTIAL, 0)[0], tau};
     }
     Maximum maximum = Maximum.climb(likelihood, start, !fixedSigma);
+    if (maximum == null && !fixedSigma) {
+      double mean = start(data, null, LifeFamily.EXPONENTIAL, 0)[0];
+      maximum = Maximum.climb(likelihood, new double[] {mean, 0}, true);
+    }
     if (maximum == null) {
       return Estimate.refused(
           Reason.UNBOUNDED_LIKELIHOOD,
@@ -88,7 +92,10 @@ public final class LifeFitting {
       return new double[] {Math.log(total / failures), 0};
     }
     mean /= failures;
-    double variance = Math.max(square / failures - mean * mean, 1e-4);
+    double variance = square / failures - mean * mean;
+    if (!(variance > 1e-6)) {
+      return new double[] {Math.log(total / failures), 0}; // one failure time: as if exponential
+    }
     double sigma = Math.sqrt(variance);
     double mu = mean + reference;
     if (family == LifeFamily.WEIBULL) {

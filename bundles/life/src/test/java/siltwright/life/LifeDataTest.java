@@ -84,4 +84,15 @@ class LifeDataTest {
     assertThrows(IllegalArgumentException.class, () -> data.withModes(new String[] {"a", ""}));
     assertThrows(IllegalStateException.class, data::modes);
   }
+
+  /** The README's example. */
+  @Test
+  void theExampleOfTheReadmeRuns() {
+    LifeData data =
+        LifeData.builder().failedAt(5230).failedAt(7110).runningAt(8000).times(12).build();
+    LifeFit fit = LifeFitting.fit(data, LifeFamily.WEIBULL).get();
+    Estimated b10 = fit.estimate(new Quantity.BLife(0.1), 0.95);
+    Interval profile = fit.profileInterval(new Quantity.BLife(0.1), 0.95);
+    assertTrue(profile.lower() < b10.value() && b10.value() < profile.upper());
+  }
 }
