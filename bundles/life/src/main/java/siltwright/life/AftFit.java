@@ -1,0 +1,299 @@
+package siltwright.life;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
+
+/** A fitted regression of life on covariates. Immutable. */
+public final class AftFit {
+  private final LifeFamily family;
+  private final List<String> covariates;
+  private final List<String> names;
+  private final Map<String, Covariate> columns;
+  private final double[] coefficients;
+  private final double sigma;
+  private final double[][] covariance;
+  private final double logLikelihood;
+  private final LifeFit withoutCovariates;
+
+  AftFit(
+      LifeFamily family,
+      LifeData data,
+      List<String> covariates,
+      Design design,
+      Maximum maximum,
+      LifeFit withoutCovariates) {
+    this.family = family;
+    this.covariates = List.copyOf(covariates);
+    this.names = List.copyOf(design.names);
+    this.columns = data.covariates();
+    this.withoutCovariates = withoutCovariates;
+    this.logLikelihood = maximum.logLikelihood();
+    int p = design.columns;
+    int free = maximum.covariance().length;
+    sigma = Math.exp(maximum.theta()[p]);
+    // Back from centred and scaled columns to the covariates' own units.
+    double[][] back = new double[free][free];
+    back[0][0] = 1;
+    coefficients = new double[p];
+    coefficients[0] = maximum.theta()[0];
+    for (int j = 1; j < p; j++) {
+      back[j][j] = 1 / design.spread[j];
+      back[0][j] = -design.mean[j] / design.spread[j];
+      coefficients[j] = maximum.theta()[j] / design.spread[j];
+      coefficients[0] += back[0][j] * maximum.theta()[j];
+    }
+    if (free > p) {
+      back[p][p] = 1;
+    }
+    RealMatrix a = new Array2DRowRealMatrix(back, false);
+    covariance =
+        a.multiply(new Array2DRowRealMatrix(maximum.covariance(), false))
+            .multiply(a.transpose())
+            .getData();
+  }
+
+  /** Returns the law. */
+  public LifeFamily family() {
+    return family;
+  }
+
+  /** Returns the covariates' names. */
+  public List<String> covariates() {
+    return covariates;
+  }
+
+  /** Returns the coefficients' names: {@code (Intercept)}, a number's name, or name=level. */
+  public List<String> names() {
+    return names;
+  }
+
+  /** Returns the coefficients on ln hours, in the order of {@link #names}. */
+  public double[] coefficients() {
+    return coefficients.clone();
+  }
+
+  /** Returns sigma, 1/shape of a Weibull; 1 for an exponential. */
+  public double sigma() {
+    return sigma;
+  }
+
+  /** Returns 1/sigma, the Weibull shape. */
+  public double shape() {
+    return 1 / sigma;
+  }
+
+  /** Returns the covariance of the coefficients and, last and unless it is held, ln sigma. */
+  public double[][] covariance() {
+    return LifeFit.copy(covariance);
+  }
+
+  /** Returns the standard error of ln sigma, 0 where it is held. */
+  public double logSigmaStandardError() {
+    int p = coefficients.length;
+    return covariance.length > p ? Math.sqrt(covariance[p][p]) : 0;
+  }
+
+  /** Returns the greatest log likelihood, of T in hours. */
+  public double logLikelihood() {
+    return logLikelihood;
+  }
+
+  /** Returns Akaike's criterion. */
+  public double aic() {
+    return 2 * covariance.length - 2 * logLikelihood;
+  }
+
+  /** Returns the fit without covariates. */
+  public LifeFit withoutCovariates() {
+    return withoutCovariates;
+  }
+
+  /** Returns the likelihood-ratio test of all covariates together. */
+  public SignificanceTest likelihoodRatioTest() {
+    return SignificanceTest.of(
+        2 * (logLikelihood - withoutCovariates.logLikelihood()), coefficients.length - 1);
+  }
+
+  /** Returns a coefficient with its error and Wald interval; its scale is ln hours itself. */
+  public Estimated coefficient(String name, double confidence) {
+    int j = index(name);
+    double se = Math.sqrt(covariance[j][j]);
+    double half = LifeFit.normalQuantile(confidence) * se;
+    double b = coefficients[j];
+    return new Estimated(b, se, se, new Interval(b - half, b + half));
+  }
+
+  /** Returns the factor on life of one more unit, or of a level against the reference. */
+  public Estimated lifeFactor(String name, double confidence) {
+    Estimated b = coefficient(name, confidence);
+    return positive(b.value(), b.standardError(), confidence);
+  }
+
+  /** Returns the factor on the hazard of a Weibull or exponential life. */
+  public double hazardRatio(String name) {
+    if (family == LifeFamily.LOGNORMAL) {
+      throw new IllegalStateException("the hazards of lognormal lives are not proportional");
+    }
+    return Math.exp(-coefficients[index(name)] / sigma);
+  }
+
+  /**
+   * Returns the exponent m of life against counts, life ~ counts^-m, from the coefficient of a
+   * cleanliness in ISO 4406 numbers (log2 of counts).
+   *
+   * <pre>  m = -b / ln 2  </pre>
+   */
+  public Estimated countExponent(String name, double confidence) {
+    Estimated b = coefficient(name, confidence);
+    double ln2 = Math.log(2);
+    return new Estimated(
+        -b.value() / ln2,
+        b.standardError() / ln2,
+        b.standardError() / ln2,
+        new Interval(-b.wald().upper() / ln2, -b.wald().lower() / ln2));
+  }
+
+  /** Returns the two-sided p-value of a coefficient against zero. */
+  public double pValue(String name) {
+    int j = index(name);
+    return 2 * NormalTail.upper(Math.abs(coefficients[j]) / Math.sqrt(covariance[j][j]));
+  }
+
+  /** Returns the Wald test of a covariate, all its levels together. */
+  public SignificanceTest waldTest(String covariate) {
+    List<Integer> at = new ArrayList<>();
+    for (int j = 1; j < names.size(); j++) {
+      if (names.get(j).equals(covariate) || names.get(j).startsWith(covariate + "=")) {
+        at.add(j);
+      }
+    }
+    if (at.isEmpty()) {
+      throw new IllegalArgumentException(
+          "no covariate " + covariate + ", expected one of " + covariates);
+    }
+    int[] rows = at.stream().mapToInt(Integer::intValue).toArray();
+    RealMatrix block = new Array2DRowRealMatrix(covariance, false).getSubMatrix(rows, rows);
+    double[] b = new double[rows.length];
+    for (int k = 0; k < rows.length; k++) {
+      b[k] = coefficients[rows[k]];
+    }
+    double[] solved =
+        new CholeskyDecomposition(block)
+            .getSolver()
+            .solve(new Array2DRowRealMatrix(b))
+            .getColumn(0);
+    double chiSquare = 0;
+    for (int k = 0; k < b.length; k++) {
+      chiSquare += b[k] * solved[k];
+    }
+    return SignificanceTest.of(chiSquare, b.length);
+  }
+
+  /**
+   * Returns the life, h, that a share does not reach at given covariates.
+   *
+   * @param at a number or a level's name for each covariate
+   */
+  public Estimated bLife(Map<String, ?> at, double failedShare, double confidence) {
+    double[] x = row(at);
+    double z = family.standardQuantile(failedShare);
+    int p = coefficients.length;
+    double[] d = new double[covariance.length];
+    System.arraycopy(x, 0, d, 0, p);
+    if (d.length > p) {
+      d[p] = sigma * z;
+    }
+    double variance = 0;
+    for (int i = 0; i < d.length; i++) {
+      for (int j = 0; j < d.length; j++) {
+        variance += d[i] * d[j] * covariance[i][j];
+      }
+    }
+    return positive(mu(x) + sigma * z, Math.sqrt(variance), confidence);
+  }
+
+  /** Returns the share that survives an age, h, at given covariates. */
+  public double reliability(Map<String, ?> at, double hoursH) {
+    return family.standardSurvival((Math.log(hoursH) - mu(row(at))) / sigma);
+  }
+
+  /**
+   * Returns each row's standardised residual (ln t - x'b)/sigma, of its upper bound if it failed
+   * and its lower bound if not; with the law they follow its standard Z, censored where the row is.
+   */
+  public double[] standardisedResiduals(LifeData data) {
+    double[] z = new double[data.rows()];
+    double[] x = new double[coefficients.length];
+    for (int i = 0; i < z.length; i++) {
+      x[0] = 1;
+      int j = 1;
+      for (String name : covariates) {
+        Covariate c = Design.column(data, name);
+        if (c instanceof Covariate.Numeric numeric) {
+          x[j++] = numeric.values()[i];
+        } else if (c instanceof Covariate.Categorical levels) {
+          for (int k = 1; k < levels.levels().size(); k++) {
+            x[j++] = levels.codes()[i] == k ? 1 : 0;
+          }
+        }
+      }
+      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
+      z[i] = (Math.log(t) - mu(x)) / sigma;
+    }
+    return z;
+  }
+
+  private double mu(double[] x) {
+    double mu = 0;
+    for (int j = 0; j < x.length; j++) {
+      mu += coefficients[j] * x[j];
+    }
+    return mu;
+  }
+
+  private double[] row(Map<String, ?> at) {
+    double[] x = new double[coefficients.length];
+    x[0] = 1;
+    int j = 1;
+    for (String name : covariates) {
+      Object value = at.get(name);
+      if (columns.get(name) instanceof Covariate.Categorical levels) {
+        int code = value instanceof String s ? levels.levels().indexOf(s) : -1;
+        if (code < 0) {
+          throw new IllegalArgumentException(
+              name + " is " + value + ", expected one of " + levels.levels());
+        }
+        for (int k = 1; k < levels.levels().size(); k++) {
+          x[j++] = k == code ? 1 : 0;
+        }
+      } else if (value instanceof Number number) {
+        x[j++] = number.doubleValue();
+      } else {
+        throw new IllegalArgumentException(name + " is " + value + ", expected a number");
+      }
+    }
+    return x;
+  }
+
+  private int index(String name) {
+    int j = names.indexOf(name);
+    if (j < 0) {
+      throw new IllegalArgumentException("no coefficient " + name + ", expected one of " + names);
+    }
+    return j;
+  }
+
+  private static Estimated positive(double log, double logError, double confidence) {
+    double half = LifeFit.normalQuantile(confidence) * logError;
+    double value = Math.exp(log);
+    return new Estimated(
+        value,
+        value * logError,
+        logError,
+        new Interval(Math.exp(log - half), Math.exp(log + half)));
+  }
+}

@@ -1,0 +1,123 @@
+package siltwright.life;
+
+import java.util.Locale;
+
+/**
+ * Whether the likelihood of a law has a maximum, decided from the records before any climb.
+ *
+ * <p>A law with two parameters has none when one life c satisfies every row (each row's closed
+ * interval holds it): letting the shape grow at that life never loses likelihood. With inspections
+ * alone (found failed or survived), it has none when failed inspections are on average, in ln t, no
+ * older than the passed: the shape then falls to zero. Own derivation, from the log-concavity of
+ * both tails in (mu/sigma, 1/sigma).
+ */
+final class Existence {
+  private Existence() {}
+
+  /**
+   * Returns why there is no maximum, or null if there is one as far as the records can tell.
+   *
+   * @param counts counts that replace the data's own, 0 leaves a row out; or null
+   */
+  static Refusal check(LifeData data, double[] counts, LifeFamily family, boolean fixedSigma) {
+    double latestLower = 0;
+    double earliestUpper = Double.POSITIVE_INFINITY;
+    double failures = 0;
+    double seenFailures = 0;
+    boolean seenAlive = false;
+    boolean onlyOneSided = true;
+    double failedCount = 0;
+    double failedLog = 0;
+    double passedCount = 0;
+    double passedLog = 0;
+    double total = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      double c = counts == null ? data.countAt(i) : counts[i];
+      if (c == 0) {
+        continue;
+      }
+      double lower = data.lowerH(i);
+      double upper = data.upperH(i);
+      latestLower = Math.max(latestLower, lower);
+      earliestUpper = Math.min(earliestUpper, upper);
+      boolean survivedSomething = lower > data.entryH(i) || lower == upper;
+      seenAlive |= survivedSomething;
+      total += c * (lower - data.entryH(i));
+      if (data.failed(i)) {
+        failures += c;
+        if (lower == upper) {
+          seenFailures += c;
+          onlyOneSided = false;
+        } else if (lower > 0) {
+          onlyOneSided = false;
+        } else {
+          failedCount += c;
+          failedLog += c * Math.log(upper);
+        }
+      } else if (lower > 0) {
+        passedCount += c;
+        passedLog += c * Math.log(lower);
+      }
+      onlyOneSided &= data.entryH(i) == 0;
+    }
+    if (failures == 0) {
+      return new Refusal(
+          Reason.NO_FAILURES,
+          "Nothing failed in "
+              + hours(total)
+              + " of watching: the likelihood only rises with life.",
+          "What can be said is a lower bound of the life at a stated confidence and an assumed"
+              + " shape.");
+    }
+    if (!seenAlive) {
+      return new Refusal(
+          Reason.NONE_SEEN_ALIVE,
+          "Every component had failed by its first inspection: any shorter life fits better.",
+          "What can be said is an upper bound of the life; inspect earlier.");
+    }
+    if (family == LifeFamily.EXPONENTIAL || fixedSigma) {
+      return null;
+    }
+    if (latestLower <= earliestUpper) {
+      return onePoint(failures, seenFailures, latestLower, earliestUpper);
+    }
+    if (onlyOneSided && failedLog / failedCount <= passedLog / passedCount) {
+      return new Refusal(
+          Reason.NO_AGEING_IN_INSPECTIONS,
+          "Inspections found failures no later than they found survivors: the shape falls to zero.",
+          "What can be said is the share failed, not how it grows with age; the exponential fit and"
+              + " a fit with an assumed shape exist.");
+    }
+    return null;
+  }
+
+  private static Refusal onePoint(double failures, double seen, double from, double to) {
+    String instead =
+        "The exponential fit exists, and with an assumed shape the scale does; one failure that"
+            + " something outlives would do.";
+    if (seen == 0) {
+      return new Refusal(
+          Reason.ONE_LIFE_FITS_ALL_INSPECTIONS,
+          "One life between "
+              + hours(from)
+              + " and "
+              + hours(to)
+              + " satisfies every inspection: the shape is unbounded.",
+          instead);
+    }
+    if (failures == 1) {
+      return new Refusal(
+          Reason.SINGLE_FAILURE_AT_LARGEST_TIME,
+          "The only failure, at " + hours(to) + ", is at the largest time: the shape is unbounded.",
+          instead);
+    }
+    return new Refusal(
+        Reason.FAILURES_TIED_AT_LARGEST_TIME,
+        "All failures fit " + hours(to) + " and nothing outlived it: the shape is unbounded.",
+        instead);
+  }
+
+  static String hours(double hours) {
+    return String.format(Locale.ROOT, "%.6g h", hours);
+  }
+}
