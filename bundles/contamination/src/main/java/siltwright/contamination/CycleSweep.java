@@ -32,16 +32,22 @@ public final class CycleSweep {
   private static final double OVER = 18;
 
   /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
-  private static final double SMALL_CHANGE = 0.005;
+  private static final double SMALL_CHANGE = 0.05;
 
   private static final int ITERATIONS = 60;
-  private static final int MOST_STEPS = 20_000;
+  private static final int CYCLES = 30;
+  private static final int MOST_STEPS = 5_000;
   private static final double CLOSE = 1e-10;
 
   /** Relative distance to the course at which a stepped cycle has joined it. */
   private static final double JOINED = 1e-4;
 
   private static final double NODE_GROWTH = 2;
+
+  /** Share of the flow below which an element no longer works as one. */
+  private static final double SPENT = 0.005;
+
+  private static final double FAR_G = 1e9;
 
   /** No course is followed further than this, h. */
   private static final double FAR_H = 1e6;
@@ -84,6 +90,10 @@ public final class CycleSweep {
   private final double[] handling = new double[J];
   private final double[] scratch = new double[J];
   private final double slowest;
+
+  /** Mass at which the element takes next to nothing any more, g. */
+  private final double spentG;
+
   private final double[] nodeH;
   private final double[] nodeWeightH;
   private final double[] nodeDecay;
@@ -117,6 +127,7 @@ public final class CycleSweep {
       }
     }
     slowest = least;
+    spentG = spentG();
     int intervals =
         most == 0
             ? 0
@@ -142,6 +153,32 @@ public final class CycleSweep {
     course.counts(finite(q));
     course.fresh();
     keep();
+  }
+
+  private double spentG() {
+    if (!c.bypassOpens) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double low = 0;
+    double high = c.capacityG;
+    while (met1(high) > SPENT * c.meanFlowMlPerH && high < FAR_G) {
+      low = high;
+      high *= 2;
+    }
+    while (high - low > 1e-9 * high) {
+      double middle = (low + high) / 2;
+      if (met1(middle) > SPENT * c.meanFlowMlPerH) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return high;
+  }
+
+  private double met1(double mass) {
+    c.met(mass, met);
+    return met[1];
   }
 
   private static double[] finite(double[] counts) {
@@ -185,16 +222,19 @@ public final class CycleSweep {
       return;
     }
     out.state = Cycle.State.REPEATS;
-    if (shutThroughout(intervalH, backFlush, out)
-        || onTheCourse(intervalH, backFlush, out)
-        || stepped(intervalH, OVER / slowest, backFlush, out)
-        || stepped(intervalH, intervalH, backFlush, out)) {
+    if (shutThroughout(intervalH, backFlush, out) || onTheCourse(intervalH, backFlush, out)) {
+      return;
+    }
+    // Where the closed form came to an answer that is not good enough, it is where to start from.
+    boolean guessed = out.start[0] >= 0;
+    if (stepped(intervalH, OVER / slowest, backFlush, guessed, out)
+        || stepped(intervalH, intervalH, backFlush, false, out)) {
       return;
     }
     out.state = Cycle.State.OVERLOADED;
   }
 
-  /** Whether all that must end in the element from change to change is more than it ever holds. */
+  /** Whether all that must end in the element from change to change is more than it can take. */
   private boolean neverHeld(double t, double phi) {
     double mass = 0;
     for (int j = 0; j < J; j++) {
@@ -203,7 +243,7 @@ public final class CycleSweep {
       }
       mass += c.loadingG(j) * ((c.reservoirPerH[j] + c.returnPerH[j]) * t + handling[j]);
     }
-    return c.bypassOpens && mass >= (1 - phi) * c.blockedG;
+    return mass >= (1 - phi) * spentG;
   }
 
   private double met0() {
@@ -293,6 +333,7 @@ public final class CycleSweep {
   /** A wash-out in closed form, then the course; false if the two do not part clearly. */
   private boolean onTheCourse(double t, double phi, Cycle out) {
     double over = OVER / slowest;
+    out.start[0] = -1;
     if (t < over || !(rows[DM] > 0)) {
       return false;
     }
@@ -331,6 +372,9 @@ public final class CycleSweep {
       shift = moved;
       if (settled) {
         if (!partsClearly(over, kept)) {
+          for (int j = 0; j < J; j++) {
+            out.start[j] = q[j] + y[j];
+          }
           return false;
         }
         complete(t, shift, phi, rates, kept, out);
@@ -357,21 +401,51 @@ public final class CycleSweep {
   }
 
   /**
-   * Rates that a wash-out meets on the way, each band's at the mass that it meets on average: of
-   * the mass M_i that band i sheds with rate a_i, band j meets M_i a_i / (a_i + a_j).
+   * Rates that a wash-out meets on the way. Of the mass M_i that band i sheds with rate a_i, band j
+   * meets M_i a_i / (a_i + a_j) on average; while it washes out with one rate, it meets all masses
+   * from nothing to twice that average equally, so B1 is averaged over them.
    */
   private void meanRates(double mass, double[] kept) {
     for (int j = 0; j < J; j++) {
-      scratch[j] = c.loadingG(j) * c.volumeMl * y[j] * kept[j];
+      scratch[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
     }
     for (int j = 0; j < J; j++) {
       double seen = 0;
       for (int i = 0; i < J; i++) {
-        seen += a[i] + a[j] == 0 ? 0 : Math.max(0, scratch[i]) * a[i] / (a[i] + a[j]);
+        seen += a[i] + a[j] == 0 ? 0 : scratch[i] * a[i] / (a[i] + a[j]);
       }
-      c.met(Math.min(seen, mass), met);
-      rate[j] = c.relaxationPerH(j, met[1]);
+      double reach = Math.min(seen, mass - seen);
+      double flow = 0;
+      for (int k = 0; k < NODE.length; k++) {
+        c.met(seen + reach * (2 * NODE[k] - 1), met);
+        flow += NODE_WEIGHT[k] * met[1];
+      }
+      rate[j] = c.relaxationPerH(j, flow);
       share[j] = rate[j] > 0 ? 1 - c.sinkMlPerH[j] / (rate[j] * c.volumeMl) : 0;
+    }
+  }
+
+  /** The decay of each band at the nodes as the mass that the wash-out sheds moves the bypass. */
+  private void followDecay(double[] kept) {
+    for (int j = 0; j < J; j++) {
+      scratch[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
+    }
+    double reached = 0;
+    double last = 0;
+    c.met(0, met);
+    double lastFlow = met[1];
+    for (int node = 0; node < nodeH.length; node++) {
+      double mass = 0;
+      for (int j = 0; j < J; j++) {
+        mass += scratch[j] * (1 - nodeDecay[node * J + j]);
+      }
+      c.met(mass, met);
+      reached += (nodeH[node] - last) * (lastFlow + met[1]) / 2;
+      last = nodeH[node];
+      lastFlow = met[1];
+      for (int j = 0; j < J; j++) {
+        openDecay[node * J + j] = Math.exp(-c.relaxationPerH(j, reached / last) * last);
+      }
     }
   }
 
@@ -400,11 +474,7 @@ public final class CycleSweep {
     if (rates == a) {
       washOut(nodeDecay, out);
     } else {
-      for (int node = 0; node < nodeH.length; node++) {
-        for (int j = 0; j < J; j++) {
-          openDecay[node * J + j] = Math.exp(-rates[j] * nodeH[node]);
-        }
-      }
+      followDecay(kept);
       washOut(openDecay, out);
     }
   }
@@ -413,18 +483,20 @@ public final class CycleSweep {
    * A cycle stepped up to an hour and on the course from there, again and again until it repeats
    * itself; false if the two do not meet or it never does.
    */
-  private boolean stepped(double t, double until, double phi, Cycle out) {
+  private boolean stepped(double t, double until, double phi, boolean guessed, Cycle out) {
     boolean whole = until >= t;
     if (!whole && !(rows[DM] > 0) || until > t) {
       return false;
     }
-    for (int j = 0; j < J; j++) {
-      out.start[j] = q[j] + handling[j] / c.volumeMl;
+    if (!guessed) {
+      for (int j = 0; j < J; j++) {
+        out.start[j] = q[j] + handling[j] / c.volumeMl;
+      }
     }
     double lastMiss = Double.POSITIVE_INFINITY;
     boolean newton = true;
     int steps = 0;
-    for (int i = 0; i < ITERATIONS; i++) {
+    for (int i = 0; i < CYCLES; i++) {
       full.counts(out.start);
       full.fresh();
       full.runTo(until);
@@ -455,6 +527,9 @@ public final class CycleSweep {
         y[j] = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
         miss += c.loadingG(j) * Math.abs(y[j]);
         all += c.loadingG(j) * out.start[j];
+      }
+      if (full.massG > spentG && i > 2) {
+        return false;
       }
       if (miss <= CLOSE * 100 * all) {
         finish(t, until, shift, out);

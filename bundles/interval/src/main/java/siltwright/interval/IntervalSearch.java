@@ -25,7 +25,9 @@ final class IntervalSearch {
 
   private static final int GRID = 56;
   private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
-  private static final double WIDTH = 1e-6;
+
+  /** Width of ln T within which an interval is found. */
+  private static final double WIDTH = 1e-5;
 
   private IntervalSearch() {}
 
@@ -156,7 +158,7 @@ final class IntervalSearch {
     double y = a + GOLDEN * (b - a);
     double gx = cost.applyAsDouble(Math.exp(x));
     double gy = cost.applyAsDouble(Math.exp(y));
-    while (b - a > WIDTH) {
+    while (b - a > 20 * WIDTH) {
       if (gx <= gy) {
         b = y;
         y = x;
@@ -193,10 +195,9 @@ final class IntervalSearch {
   private static double edge(double from, double to, DoublePredicate holds) {
     double good = Math.log(from);
     double end = Math.log(to);
-    double step = (end - good) / 40;
-    double bad = good;
-    for (int i = 0; i < 40; i++) {
-      bad = i == 39 ? end : good + step;
+    // Doubling steps: the bottom is flat, its edges may be near or far.
+    for (double step = (end - good) / 64; good != end; step *= 1.6) {
+      double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
       if (!holds.test(Math.exp(bad))) {
         return Math.exp(bisect(good, bad, holds));
       }
@@ -219,7 +220,7 @@ final class IntervalSearch {
   private static double bisect(double good, double bad, DoublePredicate holds) {
     double in = good;
     double out = bad;
-    while (Math.abs(out - in) > 1e-7) {
+    while (Math.abs(out - in) > WIDTH) {
       double middle = (in + out) / 2;
       if (holds.test(Math.exp(middle))) {
         in = middle;

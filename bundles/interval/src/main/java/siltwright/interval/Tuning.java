@@ -163,6 +163,9 @@ public record Tuning(
 
   private static final int DRAW_GRID = 28;
 
+  /** Cost over the least beyond which a draw's curve is not followed. */
+  private static final double FAR_DEARER = 20;
+
   /**
    * Computes the answer.
    *
@@ -215,10 +218,16 @@ public record Tuning(
     return new Tuning(machine, procedures, options, recommended, today, policies, spread);
   }
 
-  /** Returns the cycle at an interval with what an option fits, where it repeats itself. */
-  public static Optional<CycleAnswer> at(
-      Machine machine, Option option, ChangeProcedure procedure, double intervalH) {
-    return answer(curve(machine, option), intervalH, procedure);
+  /**
+   * Returns the cycles at some intervals with what an option fits.
+   *
+   * @param hours intervals, h; not modified
+   * @return a cycle an interval; empty where it does not repeat itself
+   */
+  public static List<Optional<CycleAnswer>> along(
+      Machine machine, Option option, ChangeProcedure procedure, double... hours) {
+    CostCurve curve = curve(machine, option);
+    return Arrays.stream(hours).mapToObj(h -> answer(curve, h, procedure)).toList();
   }
 
   private static CostCurve curve(Machine machine, Option option) {
@@ -329,9 +338,14 @@ public record Tuning(
         boolean ours = other.id().equals(procedure.id());
         double least = Double.POSITIVE_INFINITY;
         int at = 0;
+        double last = 0;
         // Procedures that are only ranked are looked at at every other interval.
         for (int t = 0; t < grid.length; t += ours ? 1 : 2) {
-          double g = curve.perH(grid[t], other);
+          double g =
+              least < Double.POSITIVE_INFINITY && t > 0 && last > FAR_DEARER * least
+                  ? Double.POSITIVE_INFINITY
+                  : curve.perH(grid[t], other);
+          last = g;
           if (ours) {
             cost[i][t] = g;
           }

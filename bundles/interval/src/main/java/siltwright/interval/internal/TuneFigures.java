@@ -110,32 +110,27 @@ final class TuneFigures {
 
   private Layer line(
       Option option, ChangeProcedure p, Best.Interval best, double[] hours, Layer.Style style) {
-    double[] cost = new double[POINTS];
-    for (int i = 0; i < POINTS; i++) {
-      double g = splitAt(option, p, hours[i]).map(c -> c.split().total()).orElse(Double.NaN);
-      cost[i] = g <= SHOWN * best.costPerH() ? g : Double.NaN;
-    }
+    double[] cost =
+        Tuning.along(machine, option, p, hours).stream()
+            .mapToDouble(c -> c.map(x -> x.split().total()).orElse(Double.NaN))
+            .map(g -> g <= SHOWN * best.costPerH() ? g : Double.NaN)
+            .toArray();
     return new Layer.Line(p.name(), hours, cost, style);
-  }
-
-  private Optional<CycleAnswer> splitAt(Option option, ChangeProcedure p, double hours) {
-    return Tuning.at(machine, option, p, hours);
   }
 
   private Figure split(
       Option option, ChangeProcedure procedure, Best.Interval best, double[] hours) {
-    List<double[]> shown = new ArrayList<>();
+    List<Double> shown = new ArrayList<>();
     List<Map<String, Double>> parts = new ArrayList<>();
-    for (double h : hours) {
-      splitAt(option, procedure, h)
-          .filter(c -> c.split().total() <= SHOWN * best.costPerH())
+    for (Optional<CycleAnswer> c : Tuning.along(machine, option, procedure, hours)) {
+      c.filter(x -> x.split().total() <= SHOWN * best.costPerH())
           .ifPresent(
-              c -> {
-                shown.add(new double[] {h});
-                parts.add(TuneTables.parts(c.split()));
+              x -> {
+                shown.add(x.intervalH());
+                parts.add(TuneTables.parts(x.split()));
               });
     }
-    double[] xs = shown.stream().mapToDouble(x -> x[0]).toArray();
+    double[] xs = shown.stream().mapToDouble(Double::doubleValue).toArray();
     List<Layer.Part> stack = new ArrayList<>();
     if (!parts.isEmpty()) {
       for (String name : List.of("wear", "acute", "equipment", "service", "element", "bypass")) {
@@ -170,7 +165,7 @@ final class TuneFigures {
                         ? t * 0.02 * Math.pow(i / (POINTS - 1.0), 3)
                         : t * (0.02 + 0.98 * (i - POINTS + 1) / (POINTS - 1.0)))
             .toArray();
-    CycleAnswer answer = splitAt(option, procedure, t).orElseThrow();
+    CycleAnswer answer = Tuning.along(machine, option, procedure, t).get(0).orElseThrow();
     Trace trace = Trace.of(circuit, answer.startPerMl(), hours);
     List<Layer> counts = new ArrayList<>();
     for (int j = 0; j < 3; j++) {
@@ -218,7 +213,8 @@ final class TuneFigures {
     double[] minutes = Arrays.stream(hours).map(h -> 60 * h).toArray();
     List<Layer> lines = new ArrayList<>();
     for (ChangeProcedure p : machine.procedures()) {
-      splitAt(option, p, best.hours())
+      Tuning.along(machine, option, p, best.hours())
+          .get(0)
           .ifPresent(
               c ->
                   lines.add(

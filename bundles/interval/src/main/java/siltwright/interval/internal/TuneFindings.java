@@ -149,8 +149,12 @@ final class TuneFindings {
         .recommended()
         .flatMap(
             r ->
-                Tuning.at(
-                    machine, r.option(), r.procedure(), r.best().interval().orElseThrow().hours()))
+                Tuning.along(
+                        machine,
+                        r.option(),
+                        r.procedure(),
+                        r.best().interval().orElseThrow().hours())
+                    .get(0))
         .ifPresent(c -> coldBypass(c, result));
   }
 
