@@ -41,6 +41,15 @@ public final class CycleSweep {
   /** Relative distance to the course at which a stepped cycle has joined it. */
   private static final double JOINED = 1e-4;
 
+  /** Wash-outs within a step of the course from which on a count follows the load closely. */
+  private static final double CLOSELY = 8;
+
+  /** Pieces of a step in which the wear leaves its floor or meets it. */
+  private static final int PIECES = 8;
+
+  /** Share of the flow below which the element counts as passed by. */
+  private static final double LITTLE_MET = 1e-3;
+
   private static final double NODE_GROWTH = 2;
 
   /** No course is followed further than this, h. */
@@ -54,7 +63,8 @@ public final class CycleSweep {
     0.17392742256872693, 0.32607257743127307, 0.32607257743127307, 0.17392742256872693
   };
 
-  // A row of the course: t, M, dM/dt, then these blocks of J
+  // A row of the course: t, M, dM/dt, then these blocks of J; FOLLOWED is the count over that at
+  // which supply and removal balance
   private static final int T = 0;
   private static final int M = 1;
   private static final int DM = 2;
@@ -62,7 +72,8 @@ public final class CycleSweep {
   private static final int DN = N + J;
   private static final int KEPT = DN + J;
   private static final int DKEPT = KEPT + J;
-  private static final int DOSE = DKEPT + J;
+  private static final int FOLLOWED = DKEPT + J;
+  private static final int DOSE = FOLLOWED + J;
   private static final int EXPOSURE = DOSE + J;
 
   private final Circuit c;
@@ -81,6 +92,7 @@ public final class CycleSweep {
   private final double[] y = new double[J];
   private final double[] from = new double[EXPOSURE];
   private final double[] to = new double[EXPOSURE];
+  private final double[] between = new double[EXPOSURE];
   private final double[] handling = new double[J];
   private final double[] scratch = new double[J];
   private final double slowest;
@@ -194,7 +206,10 @@ public final class CycleSweep {
     out.state = Cycle.State.OVERLOADED;
   }
 
-  /** Whether all that must end in the element from change to change is more than it ever holds. */
+  /**
+   * Whether all that must end in the element from change to change is more than it holds before
+   * next to no flow meets it any more.
+   */
   private boolean neverHeld(double t, double phi) {
     double mass = 0;
     for (int j = 0; j < J; j++) {
@@ -203,7 +218,11 @@ public final class CycleSweep {
       }
       mass += c.loadingG(j) * ((c.reservoirPerH[j] + c.returnPerH[j]) * t + handling[j]);
     }
-    return c.bypassOpens && mass >= (1 - phi) * c.blockedG;
+    if (!c.bypassOpens) {
+      return false;
+    }
+    c.met(mass / (1 - phi), met);
+    return met[1] < LITTLE_MET * c.meanFlowMlPerH;
   }
 
   private double met0() {
@@ -393,9 +412,7 @@ public final class CycleSweep {
     }
     out.massG = mass;
     for (int i = 0; i < wear.length; i++) {
-      int value = EXPOSURE + i;
-      int slope = EXPOSURE + wear.length + i;
-      out.exposureH[i] = cubic(last, t + shift, value, slope) - cubic(first, shift, value, slope);
+      out.exposureH[i] = exposure(i, last, t + shift) - exposure(i, first, shift);
     }
     if (rates == a) {
       washOut(nodeDecay, out);
@@ -470,7 +487,7 @@ public final class CycleSweep {
       for (int j = 0; j < J; j++) {
         double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
         double slope = newton ? still + phi * caught[j] * (1 - still) : 0;
-        out.start[j] = Math.max(0, out.start[j] + y[j] / Math.max(0.02, 1 - slope));
+        out.start[j] = Math.max(0, out.start[j] + y[j] / Math.max(1e-6, 1 - slope));
       }
     }
     return false;
@@ -492,10 +509,7 @@ public final class CycleSweep {
     for (int i = 0; i < wear.length; i++) {
       out.exposureH[i] = full.exposureH[i];
       if (!whole) {
-        int value = EXPOSURE + i;
-        int slope = EXPOSURE + wear.length + i;
-        out.exposureH[i] +=
-            cubic(last, t + shift, value, slope) - cubic(first, until + shift, value, slope);
+        out.exposureH[i] += exposure(i, last, t + shift) - exposure(i, first, until + shift);
       }
     }
   }
@@ -509,11 +523,13 @@ public final class CycleSweep {
     rows[at + T] = course.timeH;
     rows[at + M] = course.massG;
     rows[at + DM] = course.rates(scratch);
+    c.met(course.massG, met);
     for (int j = 0; j < J; j++) {
       rows[at + N + j] = course.n[j];
       rows[at + DN + j] = scratch[j];
       rows[at + KEPT + j] = course.retained[j];
       rows[at + DKEPT + j] = course.keptPerH(j, scratch[j]);
+      rows[at + FOLLOWED + j] = course.n[j] == 0 ? 0 : course.n[j] / balanced(j);
       rows[at + DOSE + j] = course.dose[j];
     }
     for (int i = 0; i < wear.length; i++) {
@@ -582,13 +598,57 @@ public final class CycleSweep {
     return t;
   }
 
-  /** Counts and retained particles of the course at a time. */
+  /** The count at which supply and removal balance with what now meets the element. */
+  private double balanced(int j) {
+    double supply = c.supplyPerMlH(j, met[0]);
+    return supply == 0 ? 0 : supply / c.relaxationPerH(j, met[1]);
+  }
+
+  /**
+   * Counts and retained particles of the course at a time.
+   *
+   * <p>A count that follows the load closely is told by how closely it does. Its slope would not
+   * do: it is the small rest of a supply and a removal, and a step is many wash-outs long.
+   */
   private void at(double t, double[] out) {
     int row = row(t);
-    for (int j = 0; j < J; j++) {
-      out[N + j] = cubic(row, t, N + j, DN + j);
-      out[KEPT + j] = cubic(row, t, KEPT + j, DKEPT + j);
+    int at = row * width;
+    double step = row == count - 1 ? 0 : rows[at + width + T] - rows[at + T];
+    double s = step == 0 ? 0 : (t - rows[at + T]) / step;
+    double mass = cubic(row, t, M, DM);
+    boolean open = !c.shut(mass);
+    if (open) {
+      c.met(mass, met);
     }
+    for (int j = 0; j < J; j++) {
+      out[KEPT + j] = cubic(row, t, KEPT + j, DKEPT + j);
+      if (open && c.relaxationPerH(j, met[1]) * step > CLOSELY) {
+        double first = rows[at + FOLLOWED + j];
+        double next = rows[at + width + FOLLOWED + j];
+        out[N + j] = balanced(j) * (first + s * (next - first));
+      } else {
+        out[N + j] = cubic(row, t, N + j, DN + j);
+      }
+    }
+  }
+
+  /** Exposure of a component on the course up to a time in a row. */
+  private double exposure(int i, int row, double t) {
+    int slope = EXPOSURE + wear.length + i;
+    int at = row * width;
+    if (row == count - 1 || !wear[i].meetsFloor(rows[at + slope], rows[at + width + slope])) {
+      return cubic(row, t, EXPOSURE + i, slope);
+    }
+    double piece = (t - rows[at + T]) / PIECES;
+    double sum = 0;
+    for (int k = 0; k < PIECES; k++) {
+      at(rows[at + T] + (k + 0.5) * piece, between);
+      for (int j = 0; j < J; j++) {
+        scratch[j] = between[N + j];
+      }
+      sum += wear[i].relative(scratch);
+    }
+    return rows[at + EXPOSURE + i] + piece * sum;
   }
 
   /** Cubic through values and slopes of a row and the next. */
