@@ -4,7 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
+import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import siltwright.analysis.Progress;
 import siltwright.cleanliness.Iso4406;
 import siltwright.model.Bands;
@@ -41,6 +42,8 @@ public final class Simulation {
   private final Circuit circuit;
   private final List<Wear> wear;
   private final int indicatorState;
+  private final double[] opensAtG;
+  private final double tripsAtG;
 
   private Simulation(Machine machine, ChangeProcedure procedure) {
     this.machine = machine;
@@ -48,10 +51,14 @@ public final class Simulation {
     circuit = Circuit.of(machine);
     wear = Wear.of(machine);
     List<String> states = machine.duty().stream().map(DutyState::id).toList();
+    OptionalDouble setting = machine.returnFilter().indicatorKPa();
     indicatorState =
-        machine.returnFilter().indicatorKPa().isPresent()
-            ? states.indexOf(machine.returnFilter().indicatorState())
-            : -1;
+        setting.isPresent() ? states.indexOf(machine.returnFilter().indicatorState()) : -1;
+    opensAtG = IntStream.range(0, states.size()).mapToDouble(circuit::bypassOpensAtG).toArray();
+    tripsAtG =
+        setting.isPresent()
+            ? circuit.massAtReadingG(indicatorState, setting.getAsDouble())
+            : Double.POSITIVE_INFINITY;
   }
 
   /** Returns the simulation of a machine whose element is always changed in the same way. */
@@ -314,13 +321,9 @@ public final class Simulation {
     /** Notes when the bypass opens and the indicator trips; within a step the mass grows evenly. */
     private void watch(double fromH, double fromG) {
       for (int k = 0; k < opensH.length; k++) {
-        opensH[k] = Math.min(opensH[k], reached(circuit.bypassOpensAtG(k), fromH, fromG));
+        opensH[k] = Math.min(opensH[k], reached(opensAtG[k], fromH, fromG));
       }
-      if (indicatorState >= 0) {
-        double setting = machine.returnFilter().indicatorKPa().orElseThrow();
-        double atG = circuit.massAtReadingG(indicatorState, setting);
-        tripsH = Math.min(tripsH, reached(atG, fromH, fromG));
-      }
+      tripsH = Math.min(tripsH, reached(tripsAtG, fromH, fromG));
     }
 
     private double reached(double atG, double fromH, double fromG) {
@@ -355,10 +358,5 @@ public final class Simulation {
 
   private static List<Double> boxed(double[] values) {
     return Arrays.stream(values).boxed().toList();
-  }
-
-  /** Returns the duty state in which the indicator is read; empty without an indicator. */
-  public OptionalInt indicatorState() {
-    return indicatorState < 0 ? OptionalInt.empty() : OptionalInt.of(indicatorState);
   }
 }

@@ -89,7 +89,7 @@ class SimulateAnalysisTest {
     assertTrue(texts.stream().anyMatch(t -> t.contains("cold") && t.contains("clean element")));
     assertTrue(texts.stream().anyMatch(t -> t.contains("work the bypass opens")), texts::toString);
     assertTrue(texts.stream().anyMatch(t -> t.contains("trips") && t.contains(" h after")));
-    assertTrue(texts.stream().anyMatch(t -> t.contains("dirtier than the target 16/14/11")));
+    assertTrue(texts.stream().anyMatch(t -> t.contains("dirtier than the target 11/10/7")));
     assertTrue(texts.stream().anyMatch(t -> t.contains("4 to 100 µm(c)")));
   }
 
