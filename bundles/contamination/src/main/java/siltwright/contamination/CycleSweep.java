@@ -31,12 +31,18 @@ public final class CycleSweep {
   /** Time constants after which a wash-out is over: e^-18 = 1.5e-8. */
   private static final double OVER = 18;
 
+  /** The same where even what is left of a large release must be lost in the counts. */
+  private static final double JOINS = 26;
+
   /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
   private static final double SMALL_CHANGE = 0.005;
 
   private static final int ITERATIONS = 60;
   private static final int MOST_STEPS = 20_000;
   private static final double CLOSE = 1e-10;
+
+  /** Mass, relative, by which the start of a stepped cycle may still be away. */
+  private static final double REPEATED = 1e-6;
 
   /** Relative distance to the course at which a stepped cycle has joined it. */
   private static final double JOINED = 1e-4;
@@ -93,6 +99,9 @@ public final class CycleSweep {
   private final double[] from = new double[EXPOSURE];
   private final double[] to = new double[EXPOSURE];
   private final double[] between = new double[EXPOSURE];
+  private final double[] lastStart = new double[J];
+  private final double[] lastStep = new double[J];
+  private final double[] guess = new double[J];
   private final double[] handling = new double[J];
   private final double[] scratch = new double[J];
   private final double slowest;
@@ -151,17 +160,13 @@ public final class CycleSweep {
       low = high;
       high *= NODE_GROWTH;
     }
-    course.counts(finite(q));
+    course.counts(Arrays.stream(q).map(CycleSweep::finite).toArray());
     course.fresh();
     keep();
   }
 
-  private static double[] finite(double[] counts) {
-    double[] copy = counts.clone();
-    for (int j = 0; j < J; j++) {
-      copy[j] = Double.isFinite(copy[j]) ? copy[j] : 0;
-    }
-    return copy;
+  private static double finite(double count) {
+    return Double.isFinite(count) ? count : 0;
   }
 
   /**
@@ -197,9 +202,12 @@ public final class CycleSweep {
       return;
     }
     out.state = Cycle.State.REPEATS;
+    for (int j = 0; j < J; j++) {
+      guess[j] = handling[j] / c.volumeMl;
+    }
     if (shutThroughout(intervalH, backFlush, out)
         || onTheCourse(intervalH, backFlush, out)
-        || stepped(intervalH, OVER / slowest, backFlush, out)
+        || stepped(intervalH, JOINS / slowest, backFlush, out)
         || stepped(intervalH, intervalH, backFlush, out)) {
       return;
     }
@@ -346,6 +354,7 @@ public final class CycleSweep {
         change = Math.max(change, Math.abs(next - y[j]) / (Math.abs(next) + q[j] + 1e-300));
         y[j] = next;
       }
+      System.arraycopy(y, 0, guess, 0, J);
       boolean settled = change < CLOSE && Math.abs(moved - shift) <= CLOSE * (t + moved);
       shift = moved;
       if (settled) {
@@ -436,10 +445,8 @@ public final class CycleSweep {
       return false;
     }
     for (int j = 0; j < J; j++) {
-      out.start[j] = q[j] + handling[j] / c.volumeMl;
+      out.start[j] = finite(q[j]) + guess[j];
     }
-    double lastMiss = Double.POSITIVE_INFINITY;
-    boolean newton = true;
     int steps = 0;
     for (int i = 0; i < ITERATIONS; i++) {
       full.counts(out.start);
@@ -455,8 +462,10 @@ public final class CycleSweep {
         shift = joins - until;
         at(t + shift, to);
       }
-      double miss = 0;
+      double away = 0;
       double all = 0;
+      double turned = 0;
+      double along = 0;
       for (int j = 0; j < J; j++) {
         if (whole) {
           out.end[j] = full.n[j];
@@ -469,25 +478,33 @@ public final class CycleSweep {
           out.retained[j] = full.retained[j] + to[KEPT + j] - from[KEPT + j];
         }
         out.released[j] = phi * out.retained[j] + handling[j];
-        y[j] = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
-        miss += c.loadingG(j) * Math.abs(y[j]);
+        double miss = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
+        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
+        double slope = still + phi * caught[j] * (1 - still);
+        y[j] = miss / Math.max(1e-6, 1 - slope);
+        away += c.loadingG(j) * Math.abs(y[j]);
         all += c.loadingG(j) * out.start[j];
+        double turn = c.loadingG(j) * (y[j] - lastStep[j]);
+        turned += turn * turn;
+        along += turn * c.loadingG(j) * y[j];
       }
-      if (miss <= CLOSE * 100 * all) {
+      if (away <= REPEATED * all) {
         finish(t, until, shift, out);
         return true;
       }
-      // A step that made it worse was too bold: let the machine itself run a cycle instead.
-      newton = miss < lastMiss || !newton;
-      lastMiss = miss;
       steps += full.steps;
       if (steps > MOST_STEPS) {
         return false;
       }
+      // Each band's own slope is known; what the bands do to each other through the load shows in
+      // how the last step turned out.
+      double share = i == 0 || turned == 0 ? 0 : Math.max(-4, Math.min(0.9, along / turned));
       for (int j = 0; j < J; j++) {
-        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
-        double slope = newton ? still + phi * caught[j] * (1 - still) : 0;
-        out.start[j] = Math.max(0, out.start[j] + y[j] / Math.max(1e-6, 1 - slope));
+        double here = out.start[j];
+        double next = here + y[j] - share * (here + y[j] - lastStart[j] - lastStep[j]);
+        lastStart[j] = here;
+        lastStep[j] = y[j];
+        out.start[j] = Math.max(0, next);
       }
     }
     return false;

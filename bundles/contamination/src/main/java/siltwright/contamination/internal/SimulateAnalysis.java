@@ -58,8 +58,7 @@ public final class SimulateAnalysis implements Analysis {
         procedure(machine, values.find(PROCEDURE).orElse(machine.today().procedure()));
     double intervalH = values.find(INTERVAL).orElse(machine.today().intervalH());
     Simulation simulation = Simulation.of(machine, procedure);
-    Simulation.Run run =
-        simulation.run(intervalH, Math.toIntExact(values.get(CYCLES)), progress);
+    Simulation.Run run = simulation.run(intervalH, Math.toIntExact(values.get(CYCLES)), progress);
 
     Result.Builder result = Result.of(DESCRIPTION, machine.id(), values);
     result.value("procedure", "Procedure", procedure.id());

@@ -52,9 +52,7 @@ final class SimulateFindings {
             String.format(
                 "In state %s the bypass opens %s h after the change; at the end of the cycle %s %%"
                     + " of the flow goes past the element.",
-                state.id(),
-                Numbers.text(opensH),
-                Numbers.text(100 * last.bypassShare().get(k))),
+                state.id(), Numbers.text(opensH), Numbers.text(100 * last.bypassShare().get(k))),
             place);
       }
     }
@@ -72,8 +70,7 @@ final class SimulateFindings {
             ? String.format(
                 "The indicator, read in state %s, trips %s h after the change.",
                 state, Numbers.text(last.indicatorTripsH()))
-            : String.format(
-                "The indicator, read in state %s, does not trip in the cycle.", state),
+            : String.format("The indicator, read in state %s, does not trip in the cycle.", state),
         "returnFilter/indicator");
   }
 

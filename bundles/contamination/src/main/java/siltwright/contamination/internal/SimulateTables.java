@@ -48,10 +48,7 @@ final class SimulateTables {
   }
 
   private static String bands() {
-    return SizeBands.label(0)
-        + " to "
-        + SizeBands.label(SizeBands.COUNT - 1)
-        + " µm(c)";
+    return SizeBands.label(0) + " to " + SizeBands.label(SizeBands.COUNT - 1) + " µm(c)";
   }
 
   private List<Cell> row(ServiceCycle c) {

@@ -45,8 +45,7 @@ class SimulateAnalysisTest {
       Cell.Named named = (Cell.Named) cell(cycles, 0, byState);
       assertEquals(Set.of("cold", "work"), named.values().keySet());
     }
-    assertEquals(
-        Set.of("pump"), ((Cell.Named) cell(cycles, 0, "worn_h")).values().keySet());
+    assertEquals(Set.of("pump"), ((Cell.Named) cell(cycles, 0, "worn_h")).values().keySet());
     assertEquals(900, number(cycles, 2, "end_h"), 1e-9);
     // 860 kg/m3 and 250 of 300 L/min: the housing adds 10 kPa · (250/300)^2 to the reading.
     double work = ((Cell.Named) cell(cycles, 0, "deltaP_kPa")).values().get("work");
