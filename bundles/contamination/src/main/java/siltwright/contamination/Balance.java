@@ -103,6 +103,14 @@ final class Balance {
     n[j] += particles / c.volumeMl;
   }
 
+  /** Replaces a share of the oil, which takes its dirt along, by oil with other counts. */
+  void exchangeOil(double share, double[] newPerMl) {
+    for (int j = 0; j < J; j++) {
+      n[j] += share * (newPerMl[j] - n[j]);
+    }
+    lastOpenH = 0;
+  }
+
   /** Runs on to an hour. */
   void runTo(double endH) {
     while (timeH < endH) {

@@ -119,14 +119,24 @@ public final class Circuit {
         b.ratedFlowLPerMin * ML_PER_L * MIN_PER_H / (b.fullFlowKPa - b.crackingKPa);
     openingG = new double[states];
     for (int k = 0; k < states; k++) {
-      openingG[k] =
-          !bypassOpens || flowMlPerH[k] == 0
-              ? Double.POSITIVE_INFINITY
-              : cleanElementKPa[k] >= crackingKPa
-                  ? 0
-                  : loading.massShareAt(crackingKPa / cleanElementKPa[k]) * capacityG;
+      openingG[k] = bypassOpensAtG(k);
     }
     Arrays.sort(openingG);
+  }
+
+  /**
+   * Returns the retained mass at which the bypass begins to open in a state.
+   *
+   * @param k state
+   * @return mass, g; 0 if it is open with a clean element; infinite if it never opens
+   */
+  public double bypassOpensAtG(int k) {
+    if (!bypassOpens || flowMlPerH[k] == 0) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return cleanElementKPa[k] >= crackingKPa
+        ? 0
+        : loading.massShareAt(crackingKPa / cleanElementKPa[k]) * capacityG;
   }
 
   /**

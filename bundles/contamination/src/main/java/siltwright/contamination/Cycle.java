@@ -19,7 +19,8 @@ public final class Cycle {
     /** Particles of some size come in and nothing takes them out: the oil grows ever dirtier. */
     NO_WAY_OUT,
     /**
-     * More dirt comes in from change to change than the element takes before it stops to filter.
+     * More dirt comes in from change to change than the element can hold, or can hold before the
+     * bypass passes all but a thousandth of the flow.
      */
     OVERLOADED
   }

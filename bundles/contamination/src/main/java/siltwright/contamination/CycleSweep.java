@@ -31,23 +31,33 @@ public final class CycleSweep {
   /** Time constants after which a wash-out is over: e^-18 = 1.5e-8. */
   private static final double OVER = 18;
 
+  /** The same where even what is left of a large release must be lost in the counts. */
+  private static final double JOINS = 26;
+
   /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
-  private static final double SMALL_CHANGE = 0.05;
+  private static final double SMALL_CHANGE = 0.03;
 
   private static final int ITERATIONS = 60;
   private static final int CYCLES = 30;
   private static final int MOST_STEPS = 5_000;
   private static final double CLOSE = 1e-10;
 
+  /** Mass, relative, by which the start of a stepped cycle may still be away. */
+  private static final double REPEATED = 1e-6;
+
   /** Relative distance to the course at which a stepped cycle has joined it. */
   private static final double JOINED = 1e-4;
 
+  /** Wash-outs within a step of the course from which on a count follows the load closely. */
+  private static final double CLOSELY = 8;
+
+  /** Pieces of a step in which the wear leaves its floor or meets it. */
+  private static final int PIECES = 8;
+
+  /** Share of the flow below which the element counts as passed by. */
+  private static final double LITTLE_MET = 1e-3;
+
   private static final double NODE_GROWTH = 2;
-
-  /** Share of the flow below which an element no longer works as one. */
-  private static final double SPENT = 0.005;
-
-  private static final double FAR_G = 1e9;
 
   /** No course is followed further than this, h. */
   private static final double FAR_H = 1e6;
@@ -60,7 +70,8 @@ public final class CycleSweep {
     0.17392742256872693, 0.32607257743127307, 0.32607257743127307, 0.17392742256872693
   };
 
-  // A row of the course: t, M, dM/dt, then these blocks of J
+  // A row of the course: t, M, dM/dt, then these blocks of J; FOLLOWED is the count over that at
+  // which supply and removal balance
   private static final int T = 0;
   private static final int M = 1;
   private static final int DM = 2;
@@ -68,7 +79,8 @@ public final class CycleSweep {
   private static final int DN = N + J;
   private static final int KEPT = DN + J;
   private static final int DKEPT = KEPT + J;
-  private static final int DOSE = DKEPT + J;
+  private static final int FOLLOWED = DKEPT + J;
+  private static final int DOSE = FOLLOWED + J;
   private static final int EXPOSURE = DOSE + J;
 
   private final Circuit c;
@@ -87,12 +99,13 @@ public final class CycleSweep {
   private final double[] y = new double[J];
   private final double[] from = new double[EXPOSURE];
   private final double[] to = new double[EXPOSURE];
+  private final double[] between = new double[EXPOSURE];
+  private final double[] lastStart = new double[J];
+  private final double[] lastStep = new double[J];
+  private final double[] guess = new double[J];
   private final double[] handling = new double[J];
   private final double[] scratch = new double[J];
   private final double slowest;
-
-  /** Mass at which the element takes next to nothing any more, g. */
-  private final double spentG;
 
   private final double[] nodeH;
   private final double[] nodeWeightH;
@@ -127,7 +140,6 @@ public final class CycleSweep {
       }
     }
     slowest = least;
-    spentG = spentG();
     int intervals =
         most == 0
             ? 0
@@ -150,43 +162,13 @@ public final class CycleSweep {
       low = high;
       high *= NODE_GROWTH;
     }
-    course.counts(finite(q));
+    course.counts(Arrays.stream(q).map(CycleSweep::finite).toArray());
     course.fresh();
     keep();
   }
 
-  private double spentG() {
-    if (!c.bypassOpens) {
-      return Double.POSITIVE_INFINITY;
-    }
-    double low = 0;
-    double high = c.capacityG;
-    while (met1(high) > SPENT * c.meanFlowMlPerH && high < FAR_G) {
-      low = high;
-      high *= 2;
-    }
-    while (high - low > 1e-9 * high) {
-      double middle = (low + high) / 2;
-      if (met1(middle) > SPENT * c.meanFlowMlPerH) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return high;
-  }
-
-  private double met1(double mass) {
-    c.met(mass, met);
-    return met[1];
-  }
-
-  private static double[] finite(double[] counts) {
-    double[] copy = counts.clone();
-    for (int j = 0; j < J; j++) {
-      copy[j] = Double.isFinite(copy[j]) ? copy[j] : 0;
-    }
-    return copy;
+  private static double finite(double count) {
+    return Double.isFinite(count) ? count : 0;
   }
 
   /**
@@ -222,19 +204,22 @@ public final class CycleSweep {
       return;
     }
     out.state = Cycle.State.REPEATS;
-    if (shutThroughout(intervalH, backFlush, out) || onTheCourse(intervalH, backFlush, out)) {
-      return;
+    for (int j = 0; j < J; j++) {
+      guess[j] = handling[j] / c.volumeMl;
     }
-    // Where the closed form came to an answer that is not good enough, it is where to start from.
-    boolean guessed = out.start[0] >= 0;
-    if (stepped(intervalH, OVER / slowest, backFlush, guessed, out)
-        || stepped(intervalH, intervalH, backFlush, false, out)) {
+    if (shutThroughout(intervalH, backFlush, out)
+        || onTheCourse(intervalH, backFlush, out)
+        || stepped(intervalH, JOINS / slowest, backFlush, out)
+        || stepped(intervalH, intervalH, backFlush, out)) {
       return;
     }
     out.state = Cycle.State.OVERLOADED;
   }
 
-  /** Whether all that must end in the element from change to change is more than it can take. */
+  /**
+   * Whether all that must end in the element from change to change is more than it holds before
+   * next to no flow meets it any more.
+   */
   private boolean neverHeld(double t, double phi) {
     double mass = 0;
     for (int j = 0; j < J; j++) {
@@ -243,7 +228,11 @@ public final class CycleSweep {
       }
       mass += c.loadingG(j) * ((c.reservoirPerH[j] + c.returnPerH[j]) * t + handling[j]);
     }
-    return mass >= (1 - phi) * spentG;
+    if (!c.bypassOpens) {
+      return false;
+    }
+    c.met(mass / (1 - phi), met);
+    return met[1] < LITTLE_MET * c.meanFlowMlPerH;
   }
 
   private double met0() {
@@ -333,7 +322,6 @@ public final class CycleSweep {
   /** A wash-out in closed form, then the course; false if the two do not part clearly. */
   private boolean onTheCourse(double t, double phi, Cycle out) {
     double over = OVER / slowest;
-    out.start[0] = -1;
     if (t < over || !(rows[DM] > 0)) {
       return false;
     }
@@ -368,13 +356,11 @@ public final class CycleSweep {
         change = Math.max(change, Math.abs(next - y[j]) / (Math.abs(next) + q[j] + 1e-300));
         y[j] = next;
       }
+      System.arraycopy(y, 0, guess, 0, J);
       boolean settled = change < CLOSE && Math.abs(moved - shift) <= CLOSE * (t + moved);
       shift = moved;
       if (settled) {
         if (!partsClearly(over, kept)) {
-          for (int j = 0; j < J; j++) {
-            out.start[j] = q[j] + y[j];
-          }
           return false;
         }
         complete(t, shift, phi, rates, kept, out);
@@ -467,9 +453,7 @@ public final class CycleSweep {
     }
     out.massG = mass;
     for (int i = 0; i < wear.length; i++) {
-      int value = EXPOSURE + i;
-      int slope = EXPOSURE + wear.length + i;
-      out.exposureH[i] = cubic(last, t + shift, value, slope) - cubic(first, shift, value, slope);
+      out.exposureH[i] = exposure(i, last, t + shift) - exposure(i, first, shift);
     }
     if (rates == a) {
       washOut(nodeDecay, out);
@@ -483,18 +467,14 @@ public final class CycleSweep {
    * A cycle stepped up to an hour and on the course from there, again and again until it repeats
    * itself; false if the two do not meet or it never does.
    */
-  private boolean stepped(double t, double until, double phi, boolean guessed, Cycle out) {
+  private boolean stepped(double t, double until, double phi, Cycle out) {
     boolean whole = until >= t;
     if (!whole && !(rows[DM] > 0) || until > t) {
       return false;
     }
-    if (!guessed) {
-      for (int j = 0; j < J; j++) {
-        out.start[j] = q[j] + handling[j] / c.volumeMl;
-      }
+    for (int j = 0; j < J; j++) {
+      out.start[j] = finite(q[j]) + guess[j];
     }
-    double lastMiss = Double.POSITIVE_INFINITY;
-    boolean newton = true;
     int steps = 0;
     for (int i = 0; i < CYCLES; i++) {
       full.counts(out.start);
@@ -510,8 +490,10 @@ public final class CycleSweep {
         shift = joins - until;
         at(t + shift, to);
       }
-      double miss = 0;
+      double away = 0;
       double all = 0;
+      double turned = 0;
+      double along = 0;
       for (int j = 0; j < J; j++) {
         if (whole) {
           out.end[j] = full.n[j];
@@ -524,28 +506,37 @@ public final class CycleSweep {
           out.retained[j] = full.retained[j] + to[KEPT + j] - from[KEPT + j];
         }
         out.released[j] = phi * out.retained[j] + handling[j];
-        y[j] = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
-        miss += c.loadingG(j) * Math.abs(y[j]);
+        double miss = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
+        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
+        double slope = still + phi * caught[j] * (1 - still);
+        y[j] = miss / Math.max(1e-6, 1 - slope);
+        away += c.loadingG(j) * Math.abs(y[j]);
         all += c.loadingG(j) * out.start[j];
+        double turn = c.loadingG(j) * (y[j] - lastStep[j]);
+        turned += turn * turn;
+        along += turn * c.loadingG(j) * y[j];
       }
-      if (full.massG > spentG && i > 2) {
+      c.met(full.massG, met);
+      if (i > 2 && met[1] < LITTLE_MET * c.meanFlowMlPerH) {
         return false;
       }
-      if (miss <= CLOSE * 100 * all) {
+      if (away <= REPEATED * all) {
         finish(t, until, shift, out);
         return true;
       }
-      // A step that made it worse was too bold: let the machine itself run a cycle instead.
-      newton = miss < lastMiss || !newton;
-      lastMiss = miss;
       steps += full.steps;
       if (steps > MOST_STEPS) {
         return false;
       }
+      // Each band's own slope is known; what the bands do to each other through the load shows in
+      // how the last step turned out.
+      double share = i == 0 || turned == 0 ? 0 : Math.max(-4, Math.min(0.9, along / turned));
       for (int j = 0; j < J; j++) {
-        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
-        double slope = newton ? still + phi * caught[j] * (1 - still) : 0;
-        out.start[j] = Math.max(0, out.start[j] + y[j] / Math.max(0.02, 1 - slope));
+        double here = out.start[j];
+        double next = here + y[j] - share * (here + y[j] - lastStart[j] - lastStep[j]);
+        lastStart[j] = here;
+        lastStep[j] = y[j];
+        out.start[j] = Math.max(0, next);
       }
     }
     return false;
@@ -567,10 +558,7 @@ public final class CycleSweep {
     for (int i = 0; i < wear.length; i++) {
       out.exposureH[i] = full.exposureH[i];
       if (!whole) {
-        int value = EXPOSURE + i;
-        int slope = EXPOSURE + wear.length + i;
-        out.exposureH[i] +=
-            cubic(last, t + shift, value, slope) - cubic(first, until + shift, value, slope);
+        out.exposureH[i] += exposure(i, last, t + shift) - exposure(i, first, until + shift);
       }
     }
   }
@@ -584,11 +572,13 @@ public final class CycleSweep {
     rows[at + T] = course.timeH;
     rows[at + M] = course.massG;
     rows[at + DM] = course.rates(scratch);
+    c.met(course.massG, met);
     for (int j = 0; j < J; j++) {
       rows[at + N + j] = course.n[j];
       rows[at + DN + j] = scratch[j];
       rows[at + KEPT + j] = course.retained[j];
       rows[at + DKEPT + j] = course.keptPerH(j, scratch[j]);
+      rows[at + FOLLOWED + j] = course.n[j] == 0 ? 0 : course.n[j] / balanced(j);
       rows[at + DOSE + j] = course.dose[j];
     }
     for (int i = 0; i < wear.length; i++) {
@@ -657,13 +647,57 @@ public final class CycleSweep {
     return t;
   }
 
-  /** Counts and retained particles of the course at a time. */
+  /** The count at which supply and removal balance with what now meets the element. */
+  private double balanced(int j) {
+    double supply = c.supplyPerMlH(j, met[0]);
+    return supply == 0 ? 0 : supply / c.relaxationPerH(j, met[1]);
+  }
+
+  /**
+   * Counts and retained particles of the course at a time.
+   *
+   * <p>A count that follows the load closely is told by how closely it does. Its slope would not
+   * do: it is the small rest of a supply and a removal, and a step is many wash-outs long.
+   */
   private void at(double t, double[] out) {
     int row = row(t);
-    for (int j = 0; j < J; j++) {
-      out[N + j] = cubic(row, t, N + j, DN + j);
-      out[KEPT + j] = cubic(row, t, KEPT + j, DKEPT + j);
+    int at = row * width;
+    double step = row == count - 1 ? 0 : rows[at + width + T] - rows[at + T];
+    double s = step == 0 ? 0 : (t - rows[at + T]) / step;
+    double mass = cubic(row, t, M, DM);
+    boolean open = !c.shut(mass);
+    if (open) {
+      c.met(mass, met);
     }
+    for (int j = 0; j < J; j++) {
+      out[KEPT + j] = cubic(row, t, KEPT + j, DKEPT + j);
+      if (open && c.relaxationPerH(j, met[1]) * step > CLOSELY) {
+        double first = rows[at + FOLLOWED + j];
+        double next = rows[at + width + FOLLOWED + j];
+        out[N + j] = balanced(j) * (first + s * (next - first));
+      } else {
+        out[N + j] = cubic(row, t, N + j, DN + j);
+      }
+    }
+  }
+
+  /** Exposure of a component on the course up to a time in a row. */
+  private double exposure(int i, int row, double t) {
+    int slope = EXPOSURE + wear.length + i;
+    int at = row * width;
+    if (row == count - 1 || !wear[i].meetsFloor(rows[at + slope], rows[at + width + slope])) {
+      return cubic(row, t, EXPOSURE + i, slope);
+    }
+    double piece = (t - rows[at + T]) / PIECES;
+    double sum = 0;
+    for (int k = 0; k < PIECES; k++) {
+      at(rows[at + T] + (k + 0.5) * piece, between);
+      for (int j = 0; j < J; j++) {
+        scratch[j] = between[N + j];
+      }
+      sum += wear[i].relative(scratch);
+    }
+    return rows[at + EXPOSURE + i] + piece * sum;
   }
 
   /** Cubic through values and slopes of a row and the next. */

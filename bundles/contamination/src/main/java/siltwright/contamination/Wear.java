@@ -131,6 +131,11 @@ public final class Wear {
     return Math.max(least, Math.exp(exponent * Math.log(x)));
   }
 
+  /** Whether of two relative wears one is at the floor and the other is not. */
+  boolean meetsFloor(double first, double second) {
+    return (first == least) != (second == least);
+  }
+
   double weight(int j) {
     return weight[j];
   }

@@ -59,6 +59,10 @@ record ReferenceCase(Map<String, String> columns) {
   }
 
   Circuit circuit() {
+    return builder().build();
+  }
+
+  Circuit.Builder builder() {
     Circuit.Builder b = new Circuit.Builder();
     b.volumeL = get("volume_L");
     b.share = states("share_#");
@@ -82,7 +86,7 @@ record ReferenceCase(Map<String, String> columns) {
     b.crackingKPa = get("crack_kPa");
     b.fullFlowKPa = get("full_kPa");
     b.finesShare = get("fines_share");
-    return b.build();
+    return b;
   }
 
   List<Wear> wear() {

@@ -1,0 +1,2 @@
+/** The simulation as an analysis: its parameters, tables, figures and findings. */
+package siltwright.contamination.internal;

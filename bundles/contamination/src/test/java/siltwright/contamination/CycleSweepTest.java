@@ -1,0 +1,163 @@
+package siltwright.contamination;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import siltwright.model.Bands;
+import siltwright.model.SizeBands;
+
+@DisplayName("Repeating cycle against the stepped balance, which CVODE's table holds")
+class CycleSweepTest {
+  private static final double[] INTERVALS = {0.05, 0.2, 0.5, 1, 2};
+
+  private static final double EXPOSURE = 1e-3;
+  private static final double MASS = 1e-4;
+
+  /** Share of the flow below which the element counts as passed by, as {@link Cycle} says. */
+  private static final double LITTLE_MET = 1e-3;
+
+  static List<ReferenceCase> cases() {
+    return ReferenceCase.all();
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("cases")
+  void steppingTheFoundCycleLeadsBackToItsStart(ReferenceCase r) {
+    Circuit c = r.circuit();
+    CycleSweep sweep = new CycleSweep(c, r.wear());
+    Balance balance = new Balance(c, r.wear());
+    Cycle cycle = new Cycle(1);
+    double phi = r.get("back_flush_share");
+    Bands handling = Bands.of(r.bands("handling_#"));
+    List<String> misses = new ArrayList<>();
+    for (double share : INTERVALS) {
+      double interval = share * r.get("interval_h");
+      sweep.fill(interval, phi, handling, cycle);
+      String at = " at " + share;
+      Cycle.State expected = expected(c, interval, phi, handling);
+      if (cycle.state() != expected) {
+        misses.add(cycle.state() + " instead of " + expected + at);
+      }
+      if (cycle.state() != Cycle.State.REPEATS) {
+        continue;
+      }
+      balance.counts(cycle.start);
+      balance.fresh();
+      balance.runTo(interval);
+      near("mass" + at, cycle.massG, balance.massG, MASS, 1e-12, misses);
+      near("exposure" + at, cycle.exposureH[0], balance.exposureH[0], EXPOSURE, 0, misses);
+      for (int j = 0; j < SizeBands.COUNT; j++) {
+        String band = " of " + j + at;
+        near("dose" + band, cycle.dose[j], balance.dose[j], EXPOSURE, 1e-9, misses);
+        near("end" + band, cycle.end[j], balance.n[j], EXPOSURE, 1e-9, misses);
+        double again = balance.n[j] + (phi * balance.retained[j] + handling.get(j)) / c.volumeMl;
+        near("start" + band, again, cycle.start[j], EXPOSURE, 1e-9, misses);
+        near(
+            "released" + band,
+            cycle.released[j],
+            phi * cycle.retained[j] + handling.get(j),
+            1e-9,
+            1e-9,
+            misses);
+      }
+    }
+    assertTrue(misses.isEmpty(), () -> String.join("\n", misses));
+  }
+
+  /**
+   * By hand: a band that comes in and that nothing takes out only grows. If nothing but the element
+   * takes dirt out, each cycle's element must end with all that came in, of which the change gives
+   * back the share phi: (1 - phi) M = in T + handling. If that is beyond its wall, or so much that
+   * next to no flow meets the element any more, there is no such cycle.
+   */
+  private static Cycle.State expected(Circuit c, double interval, double phi, Bands handling) {
+    double[] met = new double[2];
+    c.met(0, met);
+    double in = 0;
+    boolean elsewhere = false;
+    for (int j = 0; j < SizeBands.COUNT; j++) {
+      double particles = (c.reservoirPerH[j] + c.returnPerH[j]) * interval + handling.get(j);
+      boolean stays = c.supplyPerMlH(j, met[0]) > 0 || handling.get(j) > 0;
+      if (stays && c.relaxationPerH(j, met[1]) == 0) {
+        return Cycle.State.NO_WAY_OUT;
+      }
+      elsewhere |= c.sinkMlPerH[j] > 0;
+      in += c.loadingG(j) * particles;
+    }
+    double mass = in / (1 - phi);
+    c.met(Math.min(mass, c.blockedG), met);
+    return elsewhere || mass < c.blockedG && met[1] > LITTLE_MET * c.meanFlowMlPerH
+        ? Cycle.State.REPEATS
+        : Cycle.State.OVERLOADED;
+  }
+
+  @Test
+  void theCasesHoldEachState() {
+    List<Cycle.State> states = new ArrayList<>();
+    for (ReferenceCase r : cases()) {
+      Bands handling = Bands.of(r.bands("handling_#"));
+      states.add(expected(r.circuit(), r.get("interval_h"), r.get("back_flush_share"), handling));
+    }
+    assertEquals(Set.of(Cycle.State.values()), Set.copyOf(states));
+  }
+
+  @Test
+  void theOrderOfRequestsDoesNotMatter() {
+    for (ReferenceCase r : cases()) {
+      Circuit c = r.circuit();
+      CycleSweep rising = new CycleSweep(c, r.wear());
+      CycleSweep falling = new CycleSweep(c, r.wear());
+      List<Cycle> up = new ArrayList<>();
+      List<Cycle> down = new ArrayList<>();
+      for (int i = 0; i < INTERVALS.length; i++) {
+        up.add(fill(rising, r, INTERVALS[i]));
+        down.add(0, fill(falling, r, INTERVALS[INTERVALS.length - 1 - i]));
+      }
+      for (int i = 0; i < INTERVALS.length; i++) {
+        assertEquals(numbers(up.get(i)), numbers(down.get(i)), r + " at " + INTERVALS[i]);
+      }
+    }
+  }
+
+  private static Cycle fill(CycleSweep sweep, ReferenceCase r, double share) {
+    Cycle cycle = new Cycle(1);
+    sweep.fill(
+        share * r.get("interval_h"),
+        r.get("back_flush_share"),
+        Bands.of(r.bands("handling_#")),
+        cycle);
+    return cycle;
+  }
+
+  private static List<Object> numbers(Cycle c) {
+    return c.state() != Cycle.State.REPEATS
+        ? List.of(c.state())
+        : List.of(
+            c.retainedG(),
+            c.startPerMl(),
+            c.endPerMl(),
+            c.retained(),
+            c.released(),
+            c.meanPerMl(0),
+            c.meanWear(0));
+  }
+
+  private static void near(
+      String what,
+      double got,
+      double expected,
+      double relative,
+      double absolute,
+      List<String> misses) {
+    if (!(Math.abs(got - expected) <= relative * Math.abs(expected) + absolute)) {
+      misses.add(what + ": " + got + " instead of " + expected);
+    }
+  }
+}
