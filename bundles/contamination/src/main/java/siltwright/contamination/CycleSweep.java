@@ -37,6 +37,9 @@ public final class CycleSweep {
   /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
   private static final double SMALL_CHANGE = 0.03;
 
+  /** The same where the bypass begins to open meanwhile, which is a kink. */
+  private static final double SMALL_OPENING = 0.003;
+
   private static final int ITERATIONS = 60;
   private static final int CYCLES = 30;
   private static final int MOST_STEPS = 5_000;
@@ -383,7 +386,7 @@ public final class CycleSweep {
     c.met(0, met);
     double before = met[1];
     c.met(after, met);
-    return Math.abs(Math.log(before / met[1])) <= SMALL_CHANGE;
+    return Math.abs(Math.log(before / met[1])) <= (c.shut(0) ? SMALL_OPENING : SMALL_CHANGE);
   }
 
   /**
