@@ -8,6 +8,7 @@ import siltwright.cleanliness.Iso4406;
 import siltwright.cleanliness.ViscosityLine;
 import siltwright.model.Bands;
 import siltwright.model.BetaPoint;
+import siltwright.model.ChangeProcedure;
 import siltwright.model.DutyState;
 import siltwright.model.Element;
 import siltwright.model.Fluid;
@@ -389,6 +390,26 @@ public final class Circuit {
     double[] b = new double[2];
     met(0, b);
     return 1 / relaxationPerH(j, b[1]);
+  }
+
+  /**
+   * Returns the mass in the element before a change where nothing but the return filter takes dirt
+   * out: then all that comes in ends in it, (R T + H) / (1 - φ).
+   *
+   * @param intervalH hours from change to change, h
+   * @param procedure the procedure of every change
+   * @return mass, fines with it, g; not a number where something else takes dirt out too
+   */
+  public double retainedOfAllG(double intervalH, ChangeProcedure procedure) {
+    Bands handling = procedure.handlingParticles();
+    double mass = 0;
+    for (int j = 0; j < J; j++) {
+      if (sinkMlPerH[j] > 0) {
+        return Double.NaN;
+      }
+      mass += loadingG(j) * ((reservoirPerH[j] + returnPerH[j]) * intervalH + handling.get(j));
+    }
+    return mass / (1 - procedure.backFlushShare());
   }
 
   /** Returns the same circuit with a bypass that never opens. */

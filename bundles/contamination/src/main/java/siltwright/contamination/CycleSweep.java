@@ -42,7 +42,7 @@ public final class CycleSweep {
 
   private static final int ITERATIONS = 60;
   private static final int CYCLES = 30;
-  private static final int MOST_STEPS = 5_000;
+  private static final int MOST_STEPS = 1_500;
   private static final double CLOSE = 1e-10;
 
   /** Mass, relative, by which the start of a stepped cycle may still be away. */
@@ -338,7 +338,7 @@ public final class CycleSweep {
         mass += c.loadingG(j) * c.volumeMl * y[j] * kept[j];
       }
       double moved = timeOfMass(mass);
-      if (!(moved < FAR_H)) {
+      if (!(t + moved < FAR_H)) {
         return false;
       }
       if (!c.shut(mass)) {

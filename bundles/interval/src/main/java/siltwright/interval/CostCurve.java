@@ -18,10 +18,10 @@ final class CostCurve {
   private final Machine machine;
   private final Circuit circuit;
   private final CycleSweep sweep;
-  private final CycleSweep shutSweep;
   private final Pricing pricing;
   private final Cycle cycle;
   private final Cycle shutCycle;
+  private CycleSweep shutSweep;
 
   /**
    * Prepares the curve.
@@ -34,7 +34,6 @@ final class CostCurve {
     circuit = Circuit.inTheLongRun(fitted);
     List<Wear> wear = Wear.of(fitted);
     sweep = new CycleSweep(circuit, wear);
-    shutSweep = new CycleSweep(circuit.withoutBypass(), wear);
     pricing = new Pricing(fitted, circuit, equipmentPerH);
     cycle = new Cycle(wear.size());
     shutCycle = new Cycle(wear.size());
@@ -61,6 +60,9 @@ final class CostCurve {
 
   /** The split of the cost at an interval whose cycle repeats itself. */
   CostSplit split(double intervalH, ChangeProcedure procedure) {
+    if (shutSweep == null) {
+      shutSweep = new CycleSweep(circuit.withoutBypass(), Wear.of(machine));
+    }
     shutSweep.fill(intervalH, procedure, shutCycle);
     return pricing.split(cycle(intervalH, procedure), shutCycle, procedure);
   }
@@ -69,13 +71,20 @@ final class CostCurve {
    * Mass in the element before the change at an interval, g; infinite without a repeating cycle.
    */
   double massG(double intervalH, ChangeProcedure procedure) {
+    double all = circuit.retainedOfAllG(intervalH, procedure);
+    if (!Double.isNaN(all)) {
+      return all;
+    }
     Cycle c = cycle(intervalH, procedure);
     return c.state() == Cycle.State.REPEATS ? c.retainedG() : Double.POSITIVE_INFINITY;
   }
 
-  /** Band counts before the change at an interval; null without a repeating cycle. */
-  Bands endPerMl(double intervalH, ChangeProcedure procedure) {
-    Cycle c = cycle(intervalH, procedure);
-    return c.state() == Cycle.State.REPEATS ? c.endPerMl() : null;
+  /**
+   * Band counts at which the oil settles with the mass that the element has before the change: the
+   * dirtiest of the cycle but for the wash-out. Null without a repeating cycle.
+   */
+  Bands dirtiestPerMl(double intervalH, ChangeProcedure procedure) {
+    double mass = massG(intervalH, procedure);
+    return Double.isInfinite(mass) ? null : circuit.steadyPerMl(mass);
   }
 }

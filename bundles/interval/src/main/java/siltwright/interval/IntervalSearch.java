@@ -24,10 +24,17 @@ final class IntervalSearch {
   static final double LONGEST_H = 64_000;
 
   private static final int GRID = 56;
+
+  /**
+   * Cost over the least beyond which a curve is not followed: only the changes get cheaper there.
+   */
+  static final double FAR_DEARER = 4;
+
+  private static final double STRIDE = 0.4;
   private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
   /** Width of ln T within which an interval is found. */
-  private static final double WIDTH = 1e-5;
+  static final double WIDTH = 1e-5;
 
   private IntervalSearch() {}
 
@@ -94,7 +101,8 @@ final class IntervalSearch {
                 + code(clean),
             limits);
       }
-      double allowed = last(SHORTEST_H, far, t -> meets(curve.endPerMl(t, procedure), target));
+      double allowed =
+          last(SHORTEST_H, far, free, WIDTH, t -> meets(curve.dirtiestPerMl(t, procedure), target));
       if (allowed < far) {
         limits.add(new Best.Limit("cleanliness target " + target, allowed, free > allowed));
         longest = Math.min(longest, allowed);
@@ -138,6 +146,22 @@ final class IntervalSearch {
         flat(cost, t, 1.05 * least, lowH, highH));
   }
 
+  /**
+   * The least cost at a few intervals spread over the horizon: at most a little above the least.
+   */
+  static double roughly(CostCurve curve, ChangeProcedure procedure, double horizonH) {
+    double longest = Math.min(horizonH, curve.machine().limits().makerMaximumH().orElse(horizonH));
+    double least = Double.POSITIVE_INFINITY;
+    for (double t = SHORTEST_H; t <= longest; t *= 1.5) {
+      double g = curve.perH(t, procedure);
+      if (g > 1.3 * least) {
+        break;
+      }
+      least = Math.min(least, g);
+    }
+    return least;
+  }
+
   /** The interval of least cost between two. */
   static double cheapest(DoubleUnaryOperator cost, double lowH, double highH) {
     double[] grid = grid(lowH, highH);
@@ -148,7 +172,7 @@ final class IntervalSearch {
       if (g < least) {
         least = g;
         best = i;
-      } else if (g > 20 * least) {
+      } else if (g > FAR_DEARER * least) {
         break;
       }
     }
@@ -199,28 +223,41 @@ final class IntervalSearch {
     for (double step = (end - good) / 64; good != end; step *= 1.6) {
       double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
       if (!holds.test(Math.exp(bad))) {
-        return Math.exp(bisect(good, bad, holds));
+        return Math.exp(bisect(good, bad, WIDTH, holds));
       }
       good = bad;
     }
     return to;
   }
 
-  /** The longest interval up to which a condition holds that, once broken, stays so. */
-  static double last(double lowH, double highH, DoublePredicate holds) {
-    if (holds.test(highH)) {
-      return highH;
-    }
+  /**
+   * The longest interval up to which a condition holds that, once broken, stays so.
+   *
+   * @param nearH where it may be expected to break, h
+   * @param width width of ln T within which it is found
+   */
+  static double last(double lowH, double highH, double nearH, double width, DoublePredicate holds) {
     if (!holds.test(lowH)) {
       return 0;
     }
-    return Math.exp(bisect(Math.log(lowH), Math.log(highH), holds));
+    double good = Math.log(lowH);
+    double end = Math.log(highH);
+    double bad = Math.log(Math.min(highH, Math.max(1.1 * lowH, nearH)));
+    // Longer intervals are dearer to compute, so the break is approached from below.
+    while (holds.test(Math.exp(bad))) {
+      if (bad >= end) {
+        return highH;
+      }
+      good = bad;
+      bad = Math.min(end, bad + STRIDE);
+    }
+    return Math.exp(bisect(good, bad, width, holds));
   }
 
-  private static double bisect(double good, double bad, DoublePredicate holds) {
+  private static double bisect(double good, double bad, double width, DoublePredicate holds) {
     double in = good;
     double out = bad;
-    while (Math.abs(out - in) > WIDTH) {
+    while (Math.abs(out - in) > width) {
       double middle = (in + out) / 2;
       if (holds.test(Math.exp(middle))) {
         in = middle;

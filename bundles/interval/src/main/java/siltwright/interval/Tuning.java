@@ -161,10 +161,13 @@ public record Tuning(
       double regretOfRecommendedPerH,
       double[] shareCheapest) {}
 
-  private static final int DRAW_GRID = 28;
+  private static final int DRAW_GRID = 21;
 
-  /** Cost over the least beyond which a draw's curve is not followed. */
-  private static final double FAR_DEARER = 20;
+  /** Width of ln T within which a draw's own intervals are found. */
+  private static final double DRAW_WIDTH = 2e-3;
+
+  /** Rough cost over the roughly least beyond which a procedure is not looked at closely. */
+  private static final double ROUGHLY = 1.15;
 
   /**
    * Computes the answer.
@@ -194,10 +197,7 @@ public record Tuning(
     for (Option option : Option.of(machine)) {
       progress.check(0.2, machine.id() + ": options");
       CostCurve curve = curve(machine, option);
-      machine.procedures().stream()
-          .map(p -> new OptionAnswer(option, p, IntervalSearch.best(curve, p, settings.horizonH())))
-          .min(Comparator.comparingDouble(a -> a.best().costPerH()))
-          .ifPresent(options::add);
+      options.add(withBestProcedure(option, curve, settings.horizonH()));
     }
     Optional<OptionAnswer> recommended =
         options.stream()
@@ -228,6 +228,24 @@ public record Tuning(
       Machine machine, Option option, ChangeProcedure procedure, double... hours) {
     CostCurve curve = curve(machine, option);
     return Arrays.stream(hours).mapToObj(h -> answer(curve, h, procedure)).toList();
+  }
+
+  private static OptionAnswer withBestProcedure(Option option, CostCurve curve, double horizonH) {
+    List<ChangeProcedure> procedures = curve.machine().procedures();
+    double[] rough =
+        procedures.stream().mapToDouble(p -> IntervalSearch.roughly(curve, p, horizonH)).toArray();
+    double least = Arrays.stream(rough).min().orElseThrow();
+    OptionAnswer best = null;
+    for (int i = 0; i < rough.length; i++) {
+      if (rough[i] <= ROUGHLY * least) {
+        ChangeProcedure p = procedures.get(i);
+        OptionAnswer answer = new OptionAnswer(option, p, IntervalSearch.best(curve, p, horizonH));
+        if (best == null || answer.best().costPerH() < best.best().costPerH()) {
+          best = answer;
+        }
+      }
+    }
+    return best;
   }
 
   private static CostCurve curve(Machine machine, Option option) {
@@ -339,10 +357,10 @@ public record Tuning(
         double least = Double.POSITIVE_INFINITY;
         int at = 0;
         double last = 0;
-        // Procedures that are only ranked are looked at at every other interval.
-        for (int t = 0; t < grid.length; t += ours ? 1 : 2) {
+        // Procedures that are only ranked are looked at at every fourth interval.
+        for (int t = 0; t < grid.length; t += ours ? 1 : 4) {
           double g =
-              least < Double.POSITIVE_INFINITY && t > 0 && last > FAR_DEARER * least
+              least < Double.POSITIVE_INFINITY && t > 0 && last > IntervalSearch.FAR_DEARER * least
                   ? Double.POSITIVE_INFINITY
                   : curve.perH(grid[t], other);
           last = g;
@@ -367,14 +385,14 @@ public record Tuning(
       cheapest[cheapestProcedure] += 1.0 / count;
       ChangeProcedure ours = drawn.procedure(procedure.id()).orElseThrow();
       atBest[i] = curve.perH(bestH, ours);
-      indicatorH[i] = indicatorH(curve, ours);
+      indicatorH[i] = indicatorH(curve, ours, DRAW_WIDTH);
       atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
       atSample[i] =
           machine
               .sampling()
               .map(
                   s -> {
-                    double t = sampleH(curve, ours, s);
+                    double t = sampleH(curve, ours, s, DRAW_WIDTH);
                     return curve.perH(Math.min(t, IntervalSearch.LONGEST_H), ours)
                         + s.costMoney() / s.intervalH();
                   })
@@ -398,7 +416,7 @@ public record Tuning(
     }
 
     /** Hours at which the indicator trips; infinite where it never does; 0 on a clean element. */
-    private double indicatorH(CostCurve curve, ChangeProcedure p) {
+    private double indicatorH(CostCurve curve, ChangeProcedure p, double width) {
       if (machine.returnFilter().indicatorKPa().isEmpty()) {
         return Double.POSITIVE_INFINITY;
       }
@@ -407,19 +425,28 @@ public record Tuning(
               .circuit()
               .massAtReadingG(
                   stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+      if (Double.isInfinite(mass)) {
+        return mass;
+      }
       double t =
           IntervalSearch.last(
-              IntervalSearch.SHORTEST_H, IntervalSearch.LONGEST_H, h -> curve.massG(h, p) < mass);
+              IntervalSearch.SHORTEST_H,
+              IntervalSearch.LONGEST_H,
+              bestH,
+              width,
+              h -> curve.massG(h, p) < mass);
       return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
     }
 
     /** Hours of the first sample over the limit; infinite where none is. */
-    private static double sampleH(CostCurve curve, ChangeProcedure p, Sampling s) {
+    private double sampleH(CostCurve curve, ChangeProcedure p, Sampling s, double width) {
       double over =
           IntervalSearch.last(
               IntervalSearch.SHORTEST_H,
               IntervalSearch.LONGEST_H,
-              h -> IntervalSearch.meets(curve.endPerMl(h, p), s.limit()));
+              bestH,
+              width,
+              h -> IntervalSearch.meets(curve.dirtiestPerMl(h, p), s.limit()));
       return over >= IntervalSearch.LONGEST_H
           ? Double.POSITIVE_INFINITY
           : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
@@ -429,7 +456,7 @@ public record Tuning(
       List<PolicyAnswer> answers = new ArrayList<>();
       Best.Interval best = recommended.best().interval().orElseThrow();
       answers.add(new PolicyAnswer(Policy.FIXED_HOURS, bestH, best.costPerH(), mean(atBest), ""));
-      double trips = indicatorH(nominal, procedure);
+      double trips = indicatorH(nominal, procedure, IntervalSearch.WIDTH);
       String no = noIndicator(trips);
       if (no.isEmpty()) {
         answers.add(
@@ -504,7 +531,7 @@ public record Tuning(
         return none(
             Policy.SAMPLE_LIMIT, "samples are over " + s.limit() + " even with a clean element");
       }
-      double t = sampleH(nominal, procedure, s);
+      double t = sampleH(nominal, procedure, s, IntervalSearch.WIDTH);
       if (Double.isInfinite(t)) {
         return none(
             Policy.SAMPLE_LIMIT,

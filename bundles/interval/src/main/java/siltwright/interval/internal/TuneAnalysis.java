@@ -26,7 +26,7 @@ public final class TuneAnalysis implements Analysis {
           "how far to look for an interval at first; further where the cost still falls there");
   private static final WholeParameter DRAWS =
       new WholeParameter(
-          "draws", 0, 100_000, 200, "draws of the uncertain numbers; 0 leaves the band out");
+          "draws", 0, 100_000, 100, "draws of the uncertain numbers; 0 leaves the band out");
   private static final WholeParameter SEED =
       new WholeParameter("seed", 0, Long.MAX_VALUE, 1, "seed of the draws: same seed, same band");
   private static final Description DESCRIPTION =
