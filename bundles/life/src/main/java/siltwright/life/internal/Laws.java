@@ -14,16 +14,20 @@ final class Laws {
   /** Share that a B10 life leaves behind. */
   static final Quantity B10 = new Quantity.BLife(0.1);
 
+  /** Median life. */
+  static final Quantity MEDIAN = new Quantity.BLife(0.5);
+
   private Laws() {}
 
   /**
    * A quantity with its name in JSON and for people.
    *
    * @param name name in JSON
-   * @param label label with its unit
+   * @param label label
+   * @param unit unit, empty for none
    * @param quantity the quantity
    */
-  record Named(String name, String label, Quantity quantity) {}
+  record Named(String name, String label, String unit, Quantity quantity) {}
 
   static String word(LifeFamily family) {
     return family.name().toLowerCase(Locale.ROOT);
@@ -34,22 +38,22 @@ final class Laws {
     return switch (family) {
       case WEIBULL ->
           List.of(
-              new Named("shape", "shape", Quantity.SHAPE),
-              new Named("scale", "scale (h)", Quantity.SCALE));
+              new Named("shape", "Shape", "", Quantity.SHAPE),
+              new Named("scale", "Scale", "h", Quantity.SCALE));
       case LOGNORMAL ->
           List.of(
-              new Named("mu", "mean of ln life (ln h)", Quantity.MU),
-              new Named("sigma", "standard deviation of ln life", Quantity.SIGMA));
-      case EXPONENTIAL -> List.of(new Named("mean", "mean life (h)", Quantity.SCALE));
+              new Named("mu", "Mean of ln life", "ln h", Quantity.MU),
+              new Named("sigma", "Standard deviation of ln life", "", Quantity.SIGMA));
+      case EXPONENTIAL -> List.of(new Named("mean", "Mean life", "h", Quantity.SCALE));
     };
   }
 
   /** Returns what is told of a law: its parameters, B10 life and mean life. */
   static List<Named> quantities(LifeFamily family) {
     List<Named> all = new ArrayList<>(parameters(family));
-    all.add(new Named("b10_h", "B10 life (h)", B10));
+    all.add(new Named("b10_h", "B10 life", "h", B10));
     if (family != LifeFamily.EXPONENTIAL) {
-      all.add(new Named("meanLife_h", "mean life (h)", Quantity.MEAN_LIFE));
+      all.add(new Named("meanLife_h", "Mean life", "h", Quantity.MEAN_LIFE));
     }
     return all;
   }

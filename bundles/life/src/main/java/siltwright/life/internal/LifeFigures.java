@@ -254,10 +254,7 @@ final class LifeFigures {
         layers.add(new Layer.At("Wald", x, Layer.Style.REFERENCE));
       }
     }
-    Axis x =
-        log
-            ? Axis.log(q.label().replace(" (h)", ""), q.label().endsWith("(h)") ? "h" : "")
-            : Axis.linear(q.label().replace(" (ln h)", ""), "ln h");
+    Axis x = log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit());
     return new Figure(
         "profile_" + q.name(),
         "Profile likelihood, " + Laws.word(fit.family()) + ": " + q.label(),

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import siltwright.analysis.Result;
 import siltwright.life.AftFit;
+import siltwright.life.Covariate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.LifeFamily;
@@ -164,11 +165,18 @@ final class LifeFindings {
       }
       Estimated f = fit.lifeFactor(name, Laws.CONFIDENCE);
       boolean clear = f.wald().lower() > 1 || f.wald().upper() < 1;
-      int level = name.indexOf('=');
-      String what =
-          level < 0
-              ? "One more of " + name + " multiplies life by "
-              : "Where " + name.replace("=", " is ") + ", life is that of the first level times ";
+      String what = "One more of " + name + " multiplies life by ";
+      for (String covariate : fit.covariates()) {
+        if (study.data.covariates().get(covariate) instanceof Covariate.Categorical words
+            && name.startsWith(covariate + "=")) {
+          what =
+              "Where "
+                  + name.replace("=", " is ")
+                  + ", life is that of "
+                  + words.levels().get(0)
+                  + " times ";
+        }
+      }
       result.finding(
           NOTE,
           what

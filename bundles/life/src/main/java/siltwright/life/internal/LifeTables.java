@@ -39,9 +39,12 @@ final class LifeTables {
     result.value("failures", "Failures", "", study.data.failures());
     result.value("watched_h", "Hours watched", "h", study.watchedH());
     result.add(fits());
+    if (!study.fits.isEmpty()) {
+      result.add(laws());
+    }
     if (study.regressions.isEmpty()) {
       if (!study.fits.isEmpty()) {
-        result.add(estimates());
+        result.add(best());
       }
     } else {
       result.add(coefficients());
@@ -134,7 +137,8 @@ final class LifeTables {
                 all.add(
                     new Laws.Named(
                         "reliability",
-                        "reliability at " + Say.number(h) + " h",
+                        "Reliability at " + Say.number(h) + " h",
+                        "",
                         new Quantity.Reliability(h))));
     return all;
   }
@@ -212,80 +216,109 @@ final class LifeTables {
     return new Cell.Range(i.lower(), i.upper());
   }
 
-  /** Returns the fits for people: a row a number. */
-  private Entry.Table estimates() {
+  /** Returns the laws side by side, for people. */
+  private Entry.Table laws() {
     List<List<Cell>> rows = new ArrayList<>();
-    for (LifeFit fit : study.fits) {
-      for (Laws.Named q : quantities(fit)) {
-        Estimated e = fit.estimate(q.quantity(), Laws.CONFIDENCE);
-        boolean held = held(q);
-        rows.add(
-            List.of(
-                Cell.of(Laws.word(fit.family())),
-                Cell.of(q.label() + (held ? ", given" : "")),
-                Cell.of(e.value()),
-                held ? new Cell.None() : Cell.of(e.standardError()),
-                held ? new Cell.None() : range(e.wald()),
-                study
-                    .profile(fit, q.quantity())
-                    .filter(i -> !held)
-                    .map(LifeTables::range)
-                    .orElseGet(Cell.None::new)));
-      }
+    Map<String, Object> at = study.typical();
+    for (AftFit fit : study.regressions) {
+      Estimated b10 = fit.bLife(at, 0.1, Laws.CONFIDENCE);
+      Estimated median = fit.bLife(at, 0.5, Laws.CONFIDENCE);
       rows.add(
-          List.of(
-              Cell.of(Laws.word(fit.family())),
-              Cell.of("AIC"),
-              Cell.of(fit.aic()),
-              new Cell.None(),
-              new Cell.None(),
-              new Cell.None()));
+          law(fit.family(), fit.aic(), b10.value(), b10.wald(), median.value(), median.wald()));
+    }
+    if (rows.isEmpty()) {
+      for (LifeFit fit : study.fits) {
+        Interval b10 = interval(fit, Laws.B10);
+        Interval median = interval(fit, Laws.MEDIAN);
+        rows.add(law(fit.family(), fit.aic(), fit.bLifeH(0.1), b10, fit.bLifeH(0.5), median));
+      }
     }
     return new Entry.Table(
-        "estimates",
-        "Laws of life, best first",
+        "laws",
+        study.regressions.isEmpty()
+            ? "Laws of life, best first"
+            : "Laws of life, best first, at " + at(at),
         Entry.Use.READ,
         List.of(
             new Column("distribution", "Law", ""),
-            new Column("quantity", "Number", ""),
-            new Column("estimate", "Estimate", ""),
-            new Column("standardError", "Standard error", ""),
-            new Column("wald", "95 % interval (Wald)", ""),
-            new Column("profile", "95 % interval (profile)", "")),
+            new Column("aic", "AIC", ""),
+            new Column("b10_h", "B10 life", "h"),
+            new Column("b10Interval_h", "95 % interval", "h"),
+            new Column("median_h", "Median life", "h"),
+            new Column("medianInterval_h", "95 % interval", "h")),
         rows);
+  }
+
+  private static String at(Map<String, Object> typical) {
+    List<String> all = new ArrayList<>();
+    typical.forEach((name, v) -> all.add(name + " " + (v instanceof Double d ? Say.number(d) : v)));
+    return Say.list(all);
+  }
+
+  private static List<Cell> law(
+      LifeFamily family, double aic, double b10, Interval b10s, double median, Interval medians) {
+    return List.of(
+        Cell.of(Laws.word(family)),
+        Cell.of(aic),
+        Cell.of(b10),
+        range(b10s),
+        Cell.of(median),
+        range(medians));
+  }
+
+  /** Returns the profile interval, or Wald's where there is none. */
+  private Interval interval(LifeFit fit, Quantity quantity) {
+    return study
+        .profile(fit, quantity)
+        .orElseGet(() -> fit.estimate(quantity, Laws.CONFIDENCE).wald());
+  }
+
+  /** Returns the numbers of the best law, for people. */
+  private Entry.Group best() {
+    LifeFit fit = study.best();
+    List<Entry.Value> values = new ArrayList<>();
+    for (Laws.Named q : quantities(fit)) {
+      Estimated e = fit.estimate(q.quantity(), Laws.CONFIDENCE);
+      String given = held(q) ? ", given" : "";
+      values.add(new Entry.Value(q.name(), q.label() + given, q.unit(), Cell.of(e.value())));
+      if (!held(q)) {
+        values.add(
+            new Entry.Value(
+                q.name() + "Interval",
+                "95 % interval",
+                q.unit(),
+                range(interval(fit, q.quantity()))));
+      }
+    }
+    String kind = study.profiles.isEmpty() ? "Wald" : "profile";
+    return new Entry.Group(
+        "best", "Best law, " + Laws.word(fit.family()) + ", with " + kind + " intervals", values);
   }
 
   private Entry.Table coefficients() {
     List<List<Cell>> rows = new ArrayList<>();
     for (AftFit fit : study.regressions) {
       for (String name : fit.names().subList(1, fit.names().size())) {
-        Estimated b = fit.coefficient(name, Laws.CONFIDENCE);
         Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
         rows.add(
             List.of(
                 Cell.of(Laws.word(fit.family())),
                 Cell.of(name),
-                Cell.of(b.value()),
-                Cell.of(b.standardError()),
                 Cell.of(factor.value()),
                 range(factor.wald()),
-                Cell.of(fit.pValue(name)),
-                Cell.of(fit.aic())));
+                Cell.of(fit.pValue(name))));
       }
     }
     return new Entry.Table(
-        "coefficients",
+        "factors",
         "Effects on life: factor of one more unit, or against the first level",
         Entry.Use.READ,
         List.of(
             new Column("distribution", "Law", ""),
             new Column("covariate", "Covariate", ""),
-            new Column("coefficient", "On ln life", ""),
-            new Column("standardError", "Standard error", ""),
             new Column("lifeFactor", "Life times", ""),
             new Column("lifeFactorInterval", "95 % interval", ""),
-            new Column("pValue", "p", ""),
-            new Column("aic", "AIC", "")),
+            new Column("pValue", "p", "")),
         rows);
   }
 
@@ -420,24 +453,23 @@ final class LifeTables {
     for (Laws.Named q : quantities(b.fit())) {
       rows.add(
           List.of(
-              Cell.of(Laws.word(b.fit().family())),
-              Cell.of(q.label()),
-              Cell.of(b.standardDeviation(q.quantity())),
+              Cell.of(q.label() + (q.unit().isEmpty() ? "" : " (" + q.unit() + ")")),
               range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE)),
-              range(b.bcaInterval(q.quantity(), Laws.CONFIDENCE)),
-              Cell.of(b.withoutMaximum())));
+              range(b.bcaInterval(q.quantity(), Laws.CONFIDENCE))));
     }
     return new Entry.Table(
         "bootstrap",
-        "Bootstrap of " + study.settings.draws() + " draws",
+        "Bootstrap of "
+            + study.settings.draws()
+            + " draws, "
+            + Laws.word(b.fit().family())
+            + " law"
+            + (study.regressions.isEmpty() ? "" : " without covariates"),
         Entry.Use.READ,
         List.of(
-            new Column("distribution", "Law", ""),
             new Column("quantity", "Number", ""),
-            new Column("standardDeviation", "Standard deviation", ""),
             new Column("percentile", "95 % interval (percentile)", ""),
-            new Column("biasCorrected", "95 % interval (bias-corrected)", ""),
-            new Column("drawsWithoutFit", "Draws without a fit", "")),
+            new Column("biasCorrected", "95 % interval (bias-corrected)", "")),
         rows);
   }
 

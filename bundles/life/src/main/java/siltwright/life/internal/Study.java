@@ -127,6 +127,7 @@ final class Study {
     for (Laws.Named q : Laws.quantities(fit.family())) {
       intervals.put(q.quantity(), fit.profileInterval(q.quantity(), Laws.CONFIDENCE));
     }
+    intervals.put(Laws.MEDIAN, fit.profileInterval(Laws.MEDIAN, Laws.CONFIDENCE));
     settings
         .atH()
         .map(Quantity.Reliability::new)
