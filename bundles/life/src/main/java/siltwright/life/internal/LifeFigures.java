@@ -378,16 +378,18 @@ final class LifeFigures {
         mark);
   }
 
-  private static Figure incidence(CumulativeIncidence c) {
+  private Figure incidence(CumulativeIncidence c) {
     List<Layer> layers = new ArrayList<>();
     int n = c.timesH().length;
-    double[] times = new double[n + 1];
+    double[] times = new double[n + 2];
     System.arraycopy(c.timesH(), 0, times, 1, n);
+    times[n + 1] = longestH();
     for (int k = 0; k < c.modes().size(); k++) {
-      double[] shares = new double[n + 1];
+      double[] shares = new double[n + 2];
       for (int i = 0; i < n; i++) {
         shares[i + 1] = 100 * c.incidence()[k][i];
       }
+      shares[n + 1] = shares[n];
       layers.add(new Layer.Steps(c.modes().get(k), times, shares, Layer.Style.COMPARED));
     }
     return new Figure(
