@@ -1,5 +1,6 @@
 package siltwright.analysis;
 
+import java.util.List;
 import org.osgi.annotation.versioning.ConsumerType;
 
 /**
@@ -12,6 +13,15 @@ import org.osgi.annotation.versioning.ConsumerType;
 public interface Analysis {
   /** Returns what the analysis is called, what it works on and which parameters it takes. */
   Description description();
+
+  /**
+   * Returns the columns it takes from a table of records, where that is its scope.
+   *
+   * @param values a value for each parameter: some may name columns
+   */
+  default List<RecordColumn> columns(Values values) {
+    return List.of();
+  }
 
   /**
    * Computes the result.

@@ -52,6 +52,17 @@ public sealed interface Cell {
     }
   }
 
+  /**
+   * Several cells by name, such as an estimate's intervals. For programs: people get tables.
+   *
+   * @param cells cells in order
+   */
+  record Parts(Map<String, Cell> cells) implements Cell {
+    public Parts {
+      cells = new LinkedHashMap<>(cells);
+    }
+  }
+
   /** Nothing, for a reason that a finding or a neighbouring cell tells. */
   record None() implements Cell {}
 

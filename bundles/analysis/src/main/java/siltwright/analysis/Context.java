@@ -7,21 +7,35 @@ import siltwright.model.Machine;
 /**
  * What an analysis works on.
  *
- * @param fleet the fleet, where the scope is a fleet or a machine
+ * @param fleet the fleet, where the scope is a fleet or a machine, or a {@link FleetFileParameter}
+ *     names one
  * @param selected the machine, where the scope is a machine
+ * @param records the table, where the scope is a table of records
  */
-public record Context(Optional<Fleet> fleet, Optional<Machine> selected) {
+public record Context(
+    Optional<Fleet> fleet, Optional<Machine> selected, Optional<Records> records) {
   /** Nothing: for an analysis of its parameters alone. */
-  public static final Context NONE = new Context(Optional.empty(), Optional.empty());
+  public static final Context NONE =
+      new Context(Optional.empty(), Optional.empty(), Optional.empty());
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
-    return new Context(Optional.of(fleet), Optional.of(machine));
+    return new Context(Optional.of(fleet), Optional.of(machine), Optional.empty());
   }
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(Optional.of(fleet), Optional.empty());
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty());
+  }
+
+  /**
+   * Returns the context of a table of records.
+   *
+   * @param records the table
+   * @param fleet the fleet that a {@link FleetFileParameter} names, if any
+   */
+  public static Context of(Records records, Optional<Fleet> fleet) {
+    return new Context(fleet, Optional.empty(), Optional.of(records));
   }
 
   /** Returns the machine. */

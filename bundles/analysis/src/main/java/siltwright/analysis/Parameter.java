@@ -8,7 +8,13 @@ import java.util.Optional;
  * @param <T> type of its value
  */
 public sealed interface Parameter<T>
-    permits NumberParameter, WholeParameter, TextParameter, ChoiceParameter, FlagParameter {
+    permits NumberParameter,
+        WholeParameter,
+        TextParameter,
+        ChoiceParameter,
+        FlagParameter,
+        ListParameter,
+        FleetFileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();
 

@@ -3,6 +3,9 @@ package siltwright.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import siltwright.model.Problem;
+import siltwright.model.Revision;
 
 /**
  * What a run found: data that each front end shows in its own way.
@@ -13,6 +16,8 @@ import java.util.Map;
  * @param entries values, groups and tables in reading order
  * @param figures pictures in reading order
  * @param findings findings, gravest first
+ * @param rows how the rows of a table of records fared, where the result is of one
+ * @param revisions what to change in the fleet file that a {@link FleetFileParameter} names
  */
 public record Result(
     Description description,
@@ -20,12 +25,29 @@ public record Result(
     Map<String, String> values,
     List<Entry> entries,
     List<Figure> figures,
-    List<Finding> findings) {
+    List<Finding> findings,
+    Optional<Rows> rows,
+    List<Revision> revisions) {
   public Result {
     values = Map.copyOf(values);
     entries = List.copyOf(entries);
     figures = List.copyOf(figures);
     findings = findings.stream().sorted((a, b) -> b.severity().compareTo(a.severity())).toList();
+    revisions = List.copyOf(revisions);
+  }
+
+  /**
+   * How the rows of a table fared.
+   *
+   * @param read rows in the file, the head not counted
+   * @param kept rows that the result is of
+   * @param refused rows left out
+   * @param refusals why, for the first of them
+   */
+  public record Rows(int read, int kept, int refused, List<Problem> refusals) {
+    public Rows {
+      refusals = List.copyOf(refusals);
+    }
   }
 
   /** Begins a result. */
@@ -41,6 +63,8 @@ public record Result(
     private final List<Entry> entries = new ArrayList<>();
     private final List<Figure> figures = new ArrayList<>();
     private final List<Finding> findings = new ArrayList<>();
+    private final List<Revision> revisions = new ArrayList<>();
+    private Optional<Rows> rows = Optional.empty();
 
     private Builder(Description description, String subject, Values values) {
       this.description = description;
@@ -76,9 +100,30 @@ public record Result(
       return this;
     }
 
+    /** Tells how the rows of a table fared, with its refusals and the notes of its reading. */
+    public Builder records(Records kept) {
+      Refusals refusals = kept.refusals();
+      rows =
+          Optional.of(
+              new Rows(
+                  kept.rows() + refusals.count(),
+                  kept.rows(),
+                  refusals.count(),
+                  refusals.listed()));
+      kept.notes().forEach(note -> finding(Finding.Severity.NOTE, note, kept.source()));
+      return this;
+    }
+
+    /** Adds a change for the fleet file. */
+    public Builder add(Revision revision) {
+      revisions.add(revision);
+      return this;
+    }
+
     /** Returns the result. */
     public Result build() {
-      return new Result(description, subject, values.asTexts(), entries, figures, findings);
+      return new Result(
+          description, subject, values.asTexts(), entries, figures, findings, rows, revisions);
     }
   }
 }

@@ -31,6 +31,11 @@ final class CellText {
           .map(e -> Text.clean(e.getKey()) + " " + Numbers.text(e.getValue()))
           .collect(Collectors.joining(", "));
     }
+    if (cell instanceof Cell.Parts p) {
+      return p.cells().entrySet().stream()
+          .map(e -> Text.clean(e.getKey()) + " " + of(e.getValue()))
+          .collect(Collectors.joining(", "));
+    }
     return Numbers.NONE;
   }
 }

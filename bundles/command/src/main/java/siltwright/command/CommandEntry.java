@@ -15,6 +15,7 @@ import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
 import siltwright.analysis.Analysis;
+import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
 
 /** What the launcher calls with the arguments; returns the exit code. */
@@ -54,6 +55,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             analyses,
             Optional.ofNullable(report),
             FleetReader::read,
+            RecordsReader::read,
             Clock.systemUTC(),
             console);
     Thread interrupt = new Thread(commands::cancel, "siltwright-interrupt");

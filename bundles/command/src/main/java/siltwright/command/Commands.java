@@ -14,11 +14,15 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.RecordColumn;
+import siltwright.analysis.Records;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -26,7 +30,9 @@ import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
 import siltwright.model.Problem;
+import siltwright.model.Revision;
 import siltwright.model.json.FleetFile;
+import siltwright.model.json.FleetRevision;
 
 /** Runs analyses as commands: reads the arguments and the file, computes, prints and writes. */
 final class Commands {
@@ -42,6 +48,7 @@ final class Commands {
   private final Syntax syntax;
   private final Optional<ReportPage> report;
   private final Function<Path, FleetFile> reader;
+  private final BiFunction<Path, List<RecordColumn>, Records> table;
   private final Clock clock;
   private final Console console;
   private volatile boolean cancelled;
@@ -50,9 +57,10 @@ final class Commands {
    * Makes the commands.
    *
    * @param version version of the program
-   * @param analyses the analyses in any order; those that need a table of records are left out
+   * @param analyses the analyses in any order
    * @param report writes reports, where the product has them
    * @param reader reads fleet files
+   * @param table reads tables of records
    * @param clock time of reports and progress
    * @param console where output goes
    */
@@ -61,17 +69,17 @@ final class Commands {
       Collection<Analysis> analyses,
       Optional<ReportPage> report,
       Function<Path, FleetFile> reader,
+      BiFunction<Path, List<RecordColumn>, Records> table,
       Clock clock,
       Console console) {
     SortedMap<String, Analysis> byId = new TreeMap<>();
     for (Analysis a : analyses) {
-      if (a.description().scope() != Scope.RECORDS) {
-        byId.putIfAbsent(a.description().id(), a);
-      }
+      byId.putIfAbsent(a.description().id(), a);
     }
     this.syntax = new Syntax(version, byId, report.isPresent());
     this.report = report;
     this.reader = reader;
+    this.table = table;
     this.clock = clock;
     this.console = console;
   }
@@ -125,6 +133,7 @@ final class Commands {
     outcome.problems().forEach(this::tell);
     boolean machines = d.scope() == Scope.MACHINE && run.option(Syntax.MACHINE).isEmpty();
     print(run, outcome, machines);
+    revise(d, values, outcome);
     folder.ifPresent(f -> writeTables(outcome, f, machines));
     page.ifPresent(p -> writeReport(d, outcome, p));
     return outcome.problems().isEmpty() ? DONE : INPUT;
@@ -137,6 +146,9 @@ final class Commands {
       return single("", "", values, List.of(), analysis, Context.NONE);
     }
     String file = run.option(Syntax.FILE).orElseThrow();
+    if (scope == Scope.RECORDS) {
+      return ofRecords(file, values, analysis);
+    }
     FleetFile read = reader.apply(path(Syntax.FILE, file));
     Fleet fleet = read.fleet();
     if (scope == Scope.FLEET) {
@@ -154,6 +166,63 @@ final class Commands {
       return new FleetRun(analysis, fleet, file, values, progress)
           .run(Runtime.getRuntime().availableProcessors(), read.problems());
     }
+  }
+
+  private Outcome ofRecords(String file, Values values, Analysis analysis) {
+    Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
+    Records records = table.apply(path(Syntax.FILE, file), analysis.columns(values));
+    Outcome outcome =
+        single(
+            file,
+            file,
+            values,
+            List.of(),
+            analysis,
+            Context.of(records, fleet.map(FleetFile::fleet)));
+    List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
+    for (Outcome.Of of : outcome.results()) {
+      of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
+    }
+    return new Outcome(file, outcome.title(), values, outcome.results(), problems);
+  }
+
+  private static List<Problem> refusals(String file, Result.Rows rows) {
+    List<Problem> problems = new ArrayList<>(rows.refusals());
+    int more = rows.refused() - problems.size();
+    if (more > 0) {
+      problems.add(new Problem(file, "", more + " more rows at fault", "rows as those before"));
+    }
+    if (rows.refused() > 0) {
+      String counts = rows.refused() + " of " + rows.read() + " rows that are left out";
+      problems.add(new Problem(file, "", counts, "none; the other " + rows.kept() + " are kept"));
+    }
+    return problems;
+  }
+
+  private static Optional<Path> fleetFile(Description d, Values values) {
+    return d.parameters().stream()
+        .filter(FleetFileParameter.class::isInstance)
+        .flatMap(p -> values.find(p).stream().map(v -> path("--" + p.name(), v.toString())))
+        .findFirst();
+  }
+
+  /** Makes the result's revisions in the fleet file that an option names. */
+  private void revise(Description d, Values values, Outcome outcome) {
+    Optional<Path> file = fleetFile(d, values);
+    List<Revision> revisions =
+        outcome.results().stream().flatMap(of -> of.result().revisions().stream()).toList();
+    if (file.isEmpty() || revisions.isEmpty()) {
+      return;
+    }
+    Path fleet = file.get();
+    try {
+      byte[] bytes = Files.readAllBytes(fleet);
+      WholeFile.write(fleet, FleetRevision.revised(bytes, fleet.toString(), revisions));
+    } catch (IOException e) {
+      throw notWritten(fleet, e);
+    }
+    long machines = revisions.stream().map(Revision::machine).distinct().count();
+    note(fleet + ": " + revisions.size() + " components of " + machines + " machines revised");
   }
 
   private Outcome single(

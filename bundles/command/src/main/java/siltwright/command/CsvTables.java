@@ -8,9 +8,10 @@ import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
@@ -19,7 +20,8 @@ import siltwright.analysis.Result;
 /**
  * Tables as CSV files (RFC 4180, UTF-8, all digits, empty where there is no value). A column of
  * ranges becomes two, {@code NAME_low} and {@code NAME_high}; one of several numbers becomes one
- * for each, {@code NAME_1} and so on, or {@code NAME_KEY} where they have names.
+ * for each, {@code NAME_1} and so on, or {@code NAME_KEY} where they have names; and so within
+ * named cells.
  */
 final class CsvTables {
   private CsvTables() {}
@@ -57,8 +59,9 @@ final class CsvTables {
 
   /** Returns one column or several for a column of cells: the head first, then the cells. */
   private static List<List<String>> columns(String name, List<Cell> cells) {
+    List<Map<String, String>> flat = cells.stream().map(CsvTables::flat).toList();
     Set<String> parts = new LinkedHashSet<>();
-    cells.forEach(cell -> parts.addAll(parts(cell)));
+    flat.forEach(cell -> parts.addAll(cell.keySet()));
     if (parts.isEmpty()) {
       parts.add("");
     }
@@ -66,52 +69,39 @@ final class CsvTables {
     for (String part : parts) {
       List<String> column = new ArrayList<>();
       column.add(part.isEmpty() ? name : name + "_" + part);
-      cells.forEach(cell -> column.add(part(cell, part)));
+      flat.forEach(cell -> column.add(cell.getOrDefault(part, "")));
       columns.add(column);
     }
     return columns;
   }
 
-  private static Collection<String> parts(Cell cell) {
-    if (cell instanceof Cell.None) {
-      return List.of();
-    }
-    if (cell instanceof Cell.Range) {
-      return List.of("low", "high");
-    }
-    if (cell instanceof Cell.Numbers n) {
-      List<String> parts = new ArrayList<>();
-      for (int i = 1; i <= n.values().length; i++) {
-        parts.add(Integer.toString(i));
-      }
-      return parts;
-    }
-    if (cell instanceof Cell.Named n) {
-      return n.values().keySet();
-    }
-    return List.of("");
-  }
-
-  private static String part(Cell cell, String part) {
-    if (!parts(cell).contains(part)) {
-      return "";
-    }
+  /** Returns what a cell holds, by what is put behind the name of its column. */
+  private static Map<String, String> flat(Cell cell) {
+    Map<String, String> parts = new LinkedHashMap<>();
     if (cell instanceof Cell.Num n) {
-      return number(n.value());
+      parts.put("", number(n.value()));
+    } else if (cell instanceof Cell.Text t) {
+      parts.put("", t.text());
+    } else if (cell instanceof Cell.Flag f) {
+      parts.put("", Boolean.toString(f.yes()));
+    } else if (cell instanceof Cell.Range r) {
+      parts.put("low", number(r.low()));
+      parts.put("high", number(r.high()));
+    } else if (cell instanceof Cell.Numbers n) {
+      for (int i = 0; i < n.values().length; i++) {
+        parts.put(Integer.toString(i + 1), number(n.values()[i]));
+      }
+    } else if (cell instanceof Cell.Named n) {
+      n.values().forEach((name, v) -> parts.put(name, number(v)));
+    } else if (cell instanceof Cell.Parts p) {
+      p.cells()
+          .forEach(
+              (name, of) ->
+                  flat(of)
+                      .forEach(
+                          (part, v) -> parts.put(part.isEmpty() ? name : name + "_" + part, v)));
     }
-    if (cell instanceof Cell.Text t) {
-      return t.text();
-    }
-    if (cell instanceof Cell.Flag f) {
-      return Boolean.toString(f.yes());
-    }
-    if (cell instanceof Cell.Range r) {
-      return number(part.equals("low") ? r.low() : r.high());
-    }
-    if (cell instanceof Cell.Numbers n) {
-      return number(n.values()[Integer.parseInt(part) - 1]);
-    }
-    return number(((Cell.Named) cell).values().get(part));
+    return parts;
   }
 
   private static String number(double value) {

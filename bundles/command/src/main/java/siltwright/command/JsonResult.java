@@ -64,9 +64,12 @@ final class JsonResult {
             w.json.writeStringField("subject", result.subject());
           }
           w.parameters(d, outcome.values());
+          if (result.rows().isPresent()) {
+            w.rows(result.rows().get());
+          }
           w.body(result);
           if (d.scope() == Scope.FLEET) {
-            w.problems(outcome.problems());
+            w.problems("problems", outcome.problems());
           }
         });
   }
@@ -87,7 +90,7 @@ final class JsonResult {
             w.json.writeEndObject();
           }
           w.json.writeEndArray();
-          w.problems(outcome.problems());
+          w.problems("problems", outcome.problems());
         });
   }
 
@@ -122,6 +125,12 @@ final class JsonResult {
         json.writeNumber(v);
       } else if (value instanceof Boolean v) {
         json.writeBoolean(v);
+      } else if (value instanceof List<?> list) {
+        json.writeStartArray();
+        for (Object one : list) {
+          json.writeString((String) one);
+        }
+        json.writeEndArray();
       } else {
         json.writeString((String) value);
       }
@@ -190,6 +199,13 @@ final class JsonResult {
       for (Map.Entry<String, Double> e : n.values().entrySet()) {
         json.writeFieldName(e.getKey());
         number(e.getValue());
+      }
+      json.writeEndObject();
+    } else if (cell instanceof Cell.Parts p) {
+      json.writeStartObject();
+      for (Map.Entry<String, Cell> e : p.cells().entrySet()) {
+        json.writeFieldName(e.getKey());
+        cell(e.getValue());
       }
       json.writeEndObject();
     } else {
@@ -295,8 +311,17 @@ final class JsonResult {
     }
   }
 
-  private void problems(List<Problem> problems) throws IOException {
-    json.writeArrayFieldStart("problems");
+  private void rows(Result.Rows rows) throws IOException {
+    json.writeObjectFieldStart("rows");
+    json.writeNumberField("read", rows.read());
+    json.writeNumberField("kept", rows.kept());
+    json.writeNumberField("refused", rows.refused());
+    json.writeEndObject();
+    problems("refusals", rows.refusals());
+  }
+
+  private void problems(String name, List<Problem> problems) throws IOException {
+    json.writeArrayFieldStart(name);
     for (Problem p : problems) {
       json.writeStartObject();
       json.writeStringField("source", p.source());

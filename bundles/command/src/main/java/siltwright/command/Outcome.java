@@ -8,7 +8,7 @@ import siltwright.model.Problem;
 /**
  * What a run of a command came to.
  *
- * @param file fleet file as the user named it, empty if there is none
+ * @param file fleet file or table as the user named it, empty if there is none
  * @param title what the results are of, for people
  * @param values parameter values
  * @param results results in the file's order

@@ -20,6 +20,8 @@ import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
 import siltwright.analysis.FlagParameter;
+import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
@@ -103,6 +105,11 @@ final class Syntax {
 
   private static void put(Map<String, String> values, String name, ParseResult from) {
     if (from.hasMatchedOption("--" + name)) {
+      if (from.matchedOption("--" + name).isMultiValue()) {
+        List<String> all = from.matchedOptionValue("--" + name, List.of());
+        values.put(name, String.join(",", all));
+        return;
+      }
       values.put(name, from.<Object>matchedOptionValue("--" + name, "").toString());
     }
   }
@@ -190,7 +197,10 @@ final class Syntax {
               .required(true)
               .paramLabel(FILE)
               .type(String.class)
-              .description("Fleet file (JSON).")
+              .description(
+                  d.scope() == Scope.RECORDS
+                      ? "Table of records (CSV, names of the columns in its first row)."
+                      : "Fleet file (JSON).")
               .build());
     }
     if (d.scope() == Scope.MACHINE) {
@@ -237,9 +247,22 @@ final class Syntax {
     if (p instanceof FlagParameter) {
       return option.type(boolean.class).arity("0").description(sentence(p.meaning())).build();
     }
+    if (p instanceof ListParameter) {
+      return option
+          .paramLabel("VALUE")
+          .type(List.class)
+          .auxiliaryTypes(String.class)
+          .arity("1")
+          .description(
+              sentence(p.meaning())
+                  + " Value: "
+                  + p.form()
+                  + ". May be given several times, or with commas between values.")
+          .build();
+    }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel("VALUE")
+        .paramLabel(p instanceof FleetFileParameter ? "FLEET.json" : "VALUE")
         .type(String.class)
         .arity("1")
         .required(p.required())

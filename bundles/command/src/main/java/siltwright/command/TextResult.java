@@ -27,6 +27,17 @@ final class TextResult {
     TextResult text = new TextResult();
     text.heading(heading);
     text.parameters(result);
+    result
+        .rows()
+        .ifPresent(
+            r ->
+                text.lines.add(
+                    r.read()
+                        + (r.read() == 1 ? " row read, " : " rows read, ")
+                        + r.kept()
+                        + " kept, "
+                        + r.refused()
+                        + " refused"));
     text.entries(result.entries());
     text.findings(result.findings());
     return String.join("\n", text.lines) + "\n";

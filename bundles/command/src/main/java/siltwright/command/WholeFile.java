@@ -17,15 +17,35 @@ final class WholeFile {
     void write(Writer out) throws IOException;
   }
 
+  /** What is written, byte by byte. */
+  private interface Bytes {
+    void write(Path part) throws IOException;
+  }
+
   /** Writes a file as UTF-8; one that is there is replaced. */
   static void write(Path file, Content content) throws IOException {
+    replace(
+        file,
+        part -> {
+          try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
+            content.write(out);
+          }
+        });
+  }
+
+  /**
+   * Writes bytes to a file; one that is there is replaced, what a link points to rather than it.
+   */
+  static void write(Path file, byte[] content) throws IOException {
+    replace(file.toRealPath(), part -> Files.write(part, content));
+  }
+
+  private static void replace(Path file, Bytes bytes) throws IOException {
     Path part = file.resolveSibling("." + file.getFileName() + "." + ProcessHandle.current().pid());
     // Also removed when the run is interrupted from outside.
     part.toFile().deleteOnExit();
     try {
-      try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
-        content.write(out);
-      }
+      bytes.write(part);
       move(part, file);
     } finally {
       Files.deleteIfExists(part);

@@ -19,6 +19,9 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 import java.util.concurrent.BrokenBarrierException;
 import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.TimeUnit;
@@ -31,13 +34,22 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.Cell;
+import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.Entry;
+import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.ListParameter;
 import siltwright.analysis.Progress;
+import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
+import siltwright.analysis.Values;
 import siltwright.model.InputException;
+import siltwright.model.MachineParameter;
 import siltwright.model.Problem;
+import siltwright.model.Revision;
 
 class CommandsTest {
   private static final Path SCHEMA = Path.of("../../docs/schema/result-1.schema.json");
@@ -166,9 +178,112 @@ class CommandsTest {
   }
 
   @Test
-  void analysesOfRecordsAreNoCommands() {
-    Session records = new Session(MadeUp.everything("table", Scope.RECORDS));
-    assertEquals(2, records.run("table"));
+  void rowsAtFaultAreNamedAndTheOthersDone() throws IOException {
+    Path table = folder.resolve("t.csv");
+    Files.writeString(table, "a,b\n1,x\ntwo,y\n3,x\n");
+    Session session = new Session(ofRecords(List.of()));
+    assertEquals(2, session.run("table", table.toString(), "--pick", "b", "--pick=c,d", "--json"));
+    assertEquals(
+        List.of(
+            table + " row 3, column a: found two; expected a number from 0 to 10",
+            table + ": found 1 of 3 rows that are left out; expected none; the other 2 are kept"),
+        session.err().lines().toList());
+    assertTrue(
+        session
+            .out()
+            .contains(
+                """
+                  "parameters": {
+                    "pick": [ "b", "c", "d" ]
+                  },
+                  "rows": {
+                    "read": 3,
+                    "kept": 2,
+                    "refused": 1
+                  },
+                  "refusals": [ {
+                """
+                    .stripTrailing()),
+        session.out());
+    assertTrue(
+        session.out().contains("\"whole\": {\n    \"parts\": {\n      \"low\": 1,"), session.out());
+    JsonSchema schema =
+        JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
+            .getSchema(Files.readString(SCHEMA));
+    assertEquals(List.of(), List.copyOf(schema.validate(session.out(), InputFormat.JSON)));
+    assertEquals(2, session.run("table", table.toString(), "--csv", folder.toString()));
+    assertTrue(session.out().contains("3 rows read, 2 kept, 1 refused"), session.out());
+    assertEquals(
+        "of_parts_low,of_parts_words\r\n1,w\r\n", Files.readString(folder.resolve("nested.csv")));
+    Files.writeString(table, "a,b\n1,x\n");
+    assertEquals(0, session.run("table", table.toString()));
+    assertEquals("", session.err());
+  }
+
+  @Test
+  void revisionsAreMadeInTheFleetFileAlone() throws IOException {
+    Path table = folder.resolve("t.csv");
+    Files.writeString(table, "a,b\n1,x\n");
+    Path fleet = folder.resolve("fleet.json");
+    String before =
+        Files.readString(Path.of("../model/src/test/resources/siltwright/model/json/full.json"));
+    Files.writeString(fleet, before);
+    MachineParameter shape = MachineParameter.parse("components/pump/life/shape").orElseThrow();
+    Revision revision =
+        new Revision("EX-01", List.of(new Revision.Value(shape, 3.25)), Optional.empty());
+    Session session = new Session(ofRecords(List.of(revision)));
+    assertEquals(0, session.run("table", table.toString()));
+    assertEquals(before, Files.readString(fleet));
+    assertEquals(
+        0, session.run("table", table.toString(), "--into", fleet.toString()), session.err());
+    assertEquals(before.replace("\"shape\": 2.2,", "\"shape\": 3.25,"), Files.readString(fleet));
+    assertEquals(fleet + ": 1 components of 1 machines revised", session.err().strip());
+    String once = Files.readString(fleet);
+    Revision bad = new Revision("EX-01", List.of(new Revision.Value(shape, -1)), Optional.empty());
+    assertEquals(
+        2,
+        new Session(ofRecords(List.of(bad)))
+            .run("table", table.toString(), "--into", fleet.toString()));
+    assertEquals(once, Files.readString(fleet));
+  }
+
+  private static Analysis ofRecords(List<Revision> revisions) {
+    ListParameter pick = new ListParameter("pick", "a column", "columns to pick");
+    FleetFileParameter into = new FleetFileParameter("into", "fleet file to write into");
+    Description d = Description.of("table", "Table", "Which rows?", Scope.RECORDS, pick, into);
+    Cell nested =
+        new Cell.Parts(
+            Map.of(
+                "parts",
+                new Cell.Parts(new TreeMap<>(Map.of("low", Cell.of(1), "words", Cell.of("w"))))));
+    return new Analysis() {
+      @Override
+      public Description description() {
+        return d;
+      }
+
+      @Override
+      public List<RecordColumn> columns(Values values) {
+        return List.of(
+            RecordColumn.number("a", 0, 10, true, "number"), RecordColumn.word("b", false, "word"));
+      }
+
+      @Override
+      public Result run(Context context, Values values, Progress progress) {
+        Result.Builder result = Result.of(d, "t", values).records(context.records().orElseThrow());
+        revisions.forEach(result::add);
+        return result
+            .add(new Entry.Value("whole", "Whole", "", nested))
+            .add(
+                new Entry.Table(
+                    "nested",
+                    "Nested",
+                    Entry.Use.DATA,
+                    List.of(new Entry.Column("of", "Of", "")),
+                    List.of(List.of(nested))))
+            .build();
+      }
+    };
   }
 
   @Test

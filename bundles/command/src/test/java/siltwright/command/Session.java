@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import siltwright.analysis.Analysis;
+import siltwright.exchange.RecordsReader;
 import siltwright.model.Bands;
 import siltwright.model.Fleet;
 import siltwright.model.Ingress;
@@ -56,7 +57,7 @@ final class Session {
             new PrintStream(outBytes, false, StandardCharsets.UTF_8),
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
-    return new Commands("1.2.3", analyses, report, reader, clock, console);
+    return new Commands("1.2.3", analyses, report, reader, RecordsReader::read, clock, console);
   }
 
   int run(String... args) {

@@ -92,7 +92,10 @@ public final class LifeData {
       double hi = upper[i];
       require(
           lo >= 0 && lo < Double.POSITIVE_INFINITY, i, "lower bound", lo, "at least 0 h, finite");
-      require(hi >= lo && hi > 0, i, "upper bound", hi, "above 0 h and not below " + lo + " h");
+      if (!(hi >= lo
+          && hi > 0)) { // the message only where it is needed: there may be a million rows
+        require(false, i, "upper bound", hi, "above 0 h and not below " + lo + " h");
+      }
       if (count != null) {
         double c = count[i];
         require(c > 0 && c < Double.POSITIVE_INFINITY, i, "count", c, "above 0, finite");
@@ -100,7 +103,9 @@ public final class LifeData {
       if (entry != null) {
         double e = entry[i];
         double end = hi == Double.POSITIVE_INFINITY ? lo : hi;
-        require(e >= 0 && (e < end || e == 0), i, "entry", e, "from 0 h to below " + end + " h");
+        if (!(e >= 0 && (e < end || e == 0))) {
+          require(false, i, "entry", e, "from 0 h to below " + end + " h");
+        }
         late |= e > 0;
         if (lo < e) {
           lower[i] = e; // it was seen alive at its entry

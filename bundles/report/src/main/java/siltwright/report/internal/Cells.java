@@ -45,6 +45,11 @@ final class Cells {
           .map(e -> e.getKey() + "\u00a0" + number(e.getValue(), decimals))
           .collect(Collectors.joining(", "));
     }
+    if (cell instanceof Cell.Parts parts) {
+      return parts.cells().entrySet().stream()
+          .map(e -> e.getKey() + "\u00a0" + text(e.getValue(), decimals))
+          .collect(Collectors.joining(", "));
+    }
     return Numbers.NONE;
   }
 
@@ -84,6 +89,6 @@ final class Cells {
 
   /** Returns whether there is more in a cell than fits in a summary. */
   static boolean isLong(Cell cell) {
-    return cell instanceof Cell.Numbers || cell instanceof Cell.Named;
+    return cell instanceof Cell.Numbers || cell instanceof Cell.Named || cell instanceof Cell.Parts;
   }
 }

@@ -1,0 +1,402 @@
+package siltwright.life.internal;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
+import siltwright.analysis.Axis;
+import siltwright.analysis.Figure;
+import siltwright.analysis.Layer;
+import siltwright.analysis.Panel;
+import siltwright.life.AftFit;
+import siltwright.life.Covariate;
+import siltwright.life.CumulativeIncidence;
+import siltwright.life.Estimated;
+import siltwright.life.Interval;
+import siltwright.life.LifeData;
+import siltwright.life.LifeFamily;
+import siltwright.life.LifeFit;
+import siltwright.life.Quantity;
+
+/** The pictures of a study. */
+final class LifeFigures {
+  private static final int POINTS = 121;
+  private static final int PROFILE_POINTS = 61;
+  private static final int MOST_MARKS = 500;
+
+  /** Shares, %, between which a probability plot shows its line. */
+  private static final double LOWEST_SHARE = 0.1;
+
+  private static final double HIGHEST_SHARE = 99.5;
+
+  private final Study study;
+  private final LifeData data;
+  private final Curve curve;
+
+  LifeFigures(Study study) {
+    this.study = study;
+    this.data = study.data;
+    this.curve = study.curve.thinned();
+  }
+
+  List<Figure> all() {
+    List<Figure> figures = new ArrayList<>();
+    study
+        .fit(LifeFamily.WEIBULL)
+        .ifPresent(f -> figures.add(probability(f, Axis.Scale.WEIBULL, "Weibull")));
+    study
+        .fit(LifeFamily.LOGNORMAL)
+        .ifPresent(f -> figures.add(probability(f, Axis.Scale.NORMAL, "lognormal")));
+    figures.add(survival());
+    if (!study.fits.isEmpty()) {
+      figures.add(hazard());
+      if (!study.profiles.isEmpty()) {
+        profiles().forEach(figures::add);
+      }
+      figures.add(residuals());
+    }
+    study.settings.clean().ifPresent(c -> cleanliness(c).ifPresent(figures::add));
+    study.incidence.ifPresent(i -> figures.add(incidence(i)));
+    return figures;
+  }
+
+  private double longestH() {
+    double longest = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
+    }
+    return longest;
+  }
+
+  private static double[] grid(double low, double high, int points) {
+    double[] xs = new double[points];
+    Arrays.setAll(xs, i -> low * Math.pow(high / low, i / (points - 1.0)));
+    return xs;
+  }
+
+  private static double[] mapped(double[] xs, DoubleUnaryOperator f) {
+    return Arrays.stream(xs).map(f).toArray();
+  }
+
+  /** Returns the ages at which components were taken out, so many as a picture can show. */
+  private double[] removalsH() {
+    double[] ages = new double[data.rows()];
+    int n = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      if (!data.failed(i) && data.lowerH(i) > 0) {
+        ages[n++] = data.lowerH(i);
+      }
+    }
+    double[] sorted = Arrays.copyOf(ages, n);
+    Arrays.sort(sorted);
+    return thinned(sorted);
+  }
+
+  private static double[] thinned(double[] sorted) {
+    int n = sorted.length;
+    if (n <= MOST_MARKS) {
+      return sorted;
+    }
+    double[] some = new double[MOST_MARKS];
+    Arrays.setAll(some, i -> sorted[(int) ((long) i * (n - 1) / (MOST_MARKS - 1))]);
+    return some;
+  }
+
+  private Figure probability(LifeFit fit, Axis.Scale scale, String name) {
+    double first = curve.timesH().length > 0 ? curve.timesH()[0] : fit.bLifeH(0.01);
+    double low = Math.max(fit.bLifeH(LOWEST_SHARE / 100), Math.min(first / 2, fit.bLifeH(0.01)));
+    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH());
+    double[] xs = grid(Math.min(low, high / 2), high, POINTS);
+    double[] lows = new double[POINTS];
+    double[] highs = new double[POINTS];
+    for (int i = 0; i < POINTS; i++) {
+      Interval r = fit.estimate(new Quantity.Reliability(xs[i]), Laws.CONFIDENCE).wald();
+      lows[i] = 100 * (1 - r.upper());
+      highs[i] = 100 * (1 - r.lower());
+    }
+    DoubleUnaryOperator failed = t -> 100 * (1 - fit.reliability(t));
+    double[] removals = removalsH();
+    List<Layer> layers = new ArrayList<>();
+    layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
+    layers.add(new Layer.Line(name + " fit", xs, mapped(xs, failed), Layer.Style.MAIN));
+    layers.add(
+        new Layer.Points(
+            "failures",
+            curve.timesH(),
+            mapped(curve.plottedShares(), p -> 100 * p),
+            Layer.Mark.EVENT));
+    if (removals.length > 0) {
+      layers.add(
+          new Layer.Points(
+              "taken out or still running",
+              removals,
+              mapped(removals, failed),
+              Layer.Mark.CENSORED));
+    }
+    return new Figure(
+        "probability_" + Laws.word(fit.family()),
+        "Probability plot, " + name + " paper",
+        "Failures that follow the law lie along the line. Marks on the line are components that had"
+            + " not failed.",
+        Axis.log("Age", "h"),
+        List.of(new Panel(new Axis("Failed", "%", scale), layers)));
+  }
+
+  private Figure survival() {
+    List<Layer> layers = new ArrayList<>();
+    int n = curve.timesH().length;
+    double end = longestH();
+    double[] xs = new double[2 * n];
+    double[] lows = new double[2 * n];
+    double[] highs = new double[2 * n];
+    for (int i = 0; i < n; i++) {
+      xs[2 * i] = curve.timesH()[i];
+      xs[2 * i + 1] = i + 1 < n ? curve.timesH()[i + 1] : end;
+      for (int k = 0; k < 2; k++) {
+        lows[2 * i + k] = 100 * curve.low()[i];
+        highs[2 * i + k] = 100 * curve.high()[i];
+      }
+    }
+    if (curve.kaplanMeier().isPresent() && n > 0) {
+      layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
+    }
+    double[] times = new double[n + 2];
+    double[] shares = new double[n + 2];
+    shares[0] = 100;
+    for (int i = 0; i < n; i++) {
+      times[i + 1] = curve.timesH()[i];
+      shares[i + 1] = 100 * curve.survival()[i];
+    }
+    times[n + 1] = end;
+    shares[n + 1] = shares[n];
+    layers.add(
+        new Layer.Steps(
+            curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
+            times,
+            shares,
+            Layer.Style.MAIN));
+    double[] grid = new double[POINTS];
+    Arrays.setAll(grid, i -> end * i / (POINTS - 1));
+    for (LifeFit fit : study.fits) {
+      layers.add(
+          new Layer.Line(
+              Laws.word(fit.family()),
+              grid,
+              mapped(grid, t -> 100 * fit.reliability(t)),
+              Layer.Style.COMPARED));
+    }
+    return new Figure(
+        "survival",
+        "Survival",
+        "Share that reaches an age: the steps are the records without any law, the curves the laws.",
+        Axis.linear("Age", "h"),
+        List.of(new Panel(Axis.linear("Survive", "%"), layers)));
+  }
+
+  private Figure hazard() {
+    double end = longestH();
+    double[] grid = new double[POINTS];
+    Arrays.setAll(grid, i -> end * (i + 1) / POINTS);
+    List<Layer> layers = new ArrayList<>();
+    for (LifeFit fit : study.fits) {
+      layers.add(
+          new Layer.Line(
+              Laws.word(fit.family()),
+              grid,
+              mapped(grid, t -> 1000 * fit.hazardPerH(t)),
+              fit == study.best() ? Layer.Style.MAIN : Layer.Style.COMPARED));
+    }
+    return new Figure(
+        "hazard",
+        "Failures per 1000 hours",
+        "Of the components that reached an age, failures in the next 1000 h, were they renewed at"
+            + " once. A rising line is wear, a level one is chance.",
+        Axis.linear("Age", "h"),
+        List.of(new Panel(Axis.linear("Hazard", "per 1000 h"), layers)));
+  }
+
+  private List<Figure> profiles() {
+    LifeFit fit = study.best();
+    Map<String, Laws.Named> wanted = new LinkedHashMap<>();
+    for (Laws.Named q : Laws.quantities(fit.family())) {
+      boolean held = study.settings.shape().isPresent() && q.quantity().equals(Quantity.SHAPE);
+      if (!held && !q.name().equals("meanLife_h")) {
+        wanted.put(q.name(), q);
+      }
+    }
+    List<Figure> figures = new ArrayList<>();
+    wanted.values().forEach(q -> figures.add(profile(fit, q)));
+    return figures;
+  }
+
+  private Figure profile(LifeFit fit, Laws.Named q) {
+    Estimated e = fit.estimate(q.quantity(), Laws.CONFIDENCE);
+    Interval interval = study.profile(fit, q.quantity()).orElseThrow();
+    boolean log = !q.quantity().equals(Quantity.MU);
+    double low = reach(e.value(), interval.lower(), e.wald().lower(), log);
+    double high = reach(e.value(), interval.upper(), e.wald().upper(), log);
+    double[] xs = new double[PROFILE_POINTS];
+    if (log) {
+      xs = grid(low, high, PROFILE_POINTS);
+    } else {
+      Arrays.setAll(xs, i -> low + (high - low) * i / (PROFILE_POINTS - 1));
+    }
+    double[] ys = fit.profileLogLikelihood(q.quantity(), xs);
+    List<Layer> layers = new ArrayList<>();
+    layers.add(
+        new Layer.Line("profile", xs, mapped(ys, y -> y - fit.logLikelihood()), Layer.Style.MAIN));
+    layers.add(new Layer.Level("95 %", -1.920729));
+    for (double x : new double[] {e.wald().lower(), e.wald().upper()}) {
+      if (Double.isFinite(x) && x > 0 == log) {
+        layers.add(new Layer.At("Wald", x, Layer.Style.REFERENCE));
+      }
+    }
+    Axis x = log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit());
+    return new Figure(
+        "profile_" + q.name(),
+        "Profile likelihood, " + Laws.word(fit.family()) + ": " + q.label(),
+        "Where the curve is above the level line, a value agrees with the records at 95 %. A curve"
+            + " that is no parabola says that a symmetric interval misleads.",
+        x,
+        List.of(new Panel(Axis.linear("Log likelihood below its maximum", ""), layers)));
+  }
+
+  /** Returns where to end a profile: somewhat beyond its interval, or Wald's where that is open. */
+  private static double reach(double value, double profile, double wald, boolean log) {
+    double end = Double.isFinite(profile) && (profile > 0 || !log) ? profile : wald;
+    return log ? value * Math.pow(end / value, 1.4) : value + 1.4 * (end - value);
+  }
+
+  private Figure residuals() {
+    Optional<AftFit> regression = study.regressions.stream().findFirst();
+    LifeFamily family = regression.map(AftFit::family).orElseGet(() -> study.best().family());
+    double[] z = regression.map(r -> r.standardisedResiduals(data)).orElseGet(this::standardised);
+    double[] lower = new double[z.length];
+    double[] upper = new double[z.length];
+    double[] count = new double[z.length];
+    for (int i = 0; i < z.length; i++) {
+      // Kept within what an age may be; a removal at age 0 says nothing.
+      lower[i] = Math.max(1e-300, Math.min(1e300, Math.exp(z[i])));
+      upper[i] = data.failed(i) ? lower[i] : Double.POSITIVE_INFINITY;
+      count[i] = data.countAt(i);
+    }
+    Curve of = Curve.of(LifeData.ofColumns(lower, upper, null, count)).thinned();
+    double[] ends = {family.standardQuantile(0.002), family.standardQuantile(0.998)};
+    double[] xs = grid(Math.exp(ends[0]), Math.exp(ends[1]), POINTS);
+    Axis.Scale scale = family == LifeFamily.LOGNORMAL ? Axis.Scale.NORMAL : Axis.Scale.WEIBULL;
+    return new Figure(
+        "residuals",
+        "Residuals, " + Laws.word(family),
+        "Each life over the one expected of it, to the power of 1/sigma, by what it shows of the law:"
+            + " points along the line agree with it. Failures within intervals stand at their later"
+            + " end.",
+        Axis.log("Standardised life", ""),
+        List.of(
+            new Panel(
+                new Axis("Failed", "%", scale),
+                List.of(
+                    new Layer.Line(
+                        "law",
+                        xs,
+                        mapped(xs, x -> 100 * (1 - family.standardSurvival(Math.log(x)))),
+                        Layer.Style.REFERENCE),
+                    new Layer.Points(
+                        "residuals",
+                        of.timesH(),
+                        mapped(of.plottedShares(), p -> 100 * p),
+                        Layer.Mark.EVENT)))));
+  }
+
+  private double[] standardised() {
+    LifeFit fit = study.best();
+    double[] z = new double[data.rows()];
+    for (int i = 0; i < z.length; i++) {
+      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
+      z[i] = (Math.log(t) - fit.mu()) / fit.sigma();
+    }
+    return z;
+  }
+
+  private Optional<Figure> cleanliness(String column) {
+    if (study.regressions.isEmpty()) {
+      return Optional.empty();
+    }
+    AftFit fit = study.regressions.get(0);
+    double[] codes = ((Covariate.Numeric) data.covariates().get(column)).values();
+    double low = Arrays.stream(codes).min().orElseThrow();
+    double high = Arrays.stream(codes).max().orElseThrow();
+    double[] xs = new double[POINTS];
+    Arrays.setAll(xs, i -> low + (high - low) * i / (POINTS - 1));
+    double[] median = new double[POINTS];
+    double[] lows = new double[POINTS];
+    double[] highs = new double[POINTS];
+    double[] b10 = new double[POINTS];
+    Map<String, Object> at = new LinkedHashMap<>(study.typical());
+    for (int i = 0; i < POINTS; i++) {
+      at.put(column, xs[i]);
+      Estimated e = fit.bLife(at, 0.5, Laws.CONFIDENCE);
+      median[i] = e.value();
+      lows[i] = e.wald().lower();
+      highs[i] = e.wald().upper();
+      b10[i] = fit.bLife(at, 0.1, Laws.CONFIDENCE).value();
+    }
+    return Optional.of(
+        new Figure(
+            "cleanliness",
+            "Life against cleanliness",
+            "Ages of the components over the oil they ran in. The line is the median life of the fit"
+                + " at typical other covariates; components that had not failed pull it up.",
+            Axis.linear("Cleanliness, code number at 6 µm(c)", ""),
+            List.of(
+                new Panel(
+                    Axis.log("Age", "h"),
+                    List.of(
+                        new Layer.Band("95 % confidence of the median", xs, lows, highs),
+                        new Layer.Line("median life", xs, median, Layer.Style.MAIN),
+                        new Layer.Line("B10 life", xs, b10, Layer.Style.REFERENCE),
+                        points("failures", codes, true, Layer.Mark.EVENT),
+                        points(
+                            "taken out or still running", codes, false, Layer.Mark.CENSORED))))));
+  }
+
+  private Layer points(String label, double[] codes, boolean failed, Layer.Mark mark) {
+    List<double[]> points = new ArrayList<>();
+    int step = 1 + data.rows() / (4 * MOST_MARKS);
+    for (int i = 0; i < data.rows(); i += step) {
+      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
+      if (data.failed(i) == failed && t > 0) {
+        points.add(new double[] {codes[i], t});
+      }
+    }
+    return new Layer.Points(
+        label,
+        points.stream().mapToDouble(p -> p[0]).toArray(),
+        points.stream().mapToDouble(p -> p[1]).toArray(),
+        mark);
+  }
+
+  private Figure incidence(CumulativeIncidence c) {
+    List<Layer> layers = new ArrayList<>();
+    int n = c.timesH().length;
+    double[] times = new double[n + 2];
+    System.arraycopy(c.timesH(), 0, times, 1, n);
+    times[n + 1] = longestH();
+    for (int k = 0; k < c.modes().size(); k++) {
+      double[] shares = new double[n + 2];
+      for (int i = 0; i < n; i++) {
+        shares[i + 1] = 100 * c.incidence()[k][i];
+      }
+      shares[n + 1] = shares[n];
+      layers.add(new Layer.Steps(c.modes().get(k), times, shares, Layer.Style.COMPARED));
+    }
+    return new Figure(
+        "incidence",
+        "What each failure mode takes",
+        "Share of components that a mode has taken by an age while the others are at work too.",
+        Axis.linear("Age", "h"),
+        List.of(new Panel(Axis.linear("Failed by the mode", "%"), layers)));
+  }
+}
