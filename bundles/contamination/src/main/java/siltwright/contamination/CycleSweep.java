@@ -338,7 +338,7 @@ public final class CycleSweep {
         mass += c.loadingG(j) * c.volumeMl * y[j] * kept[j];
       }
       double moved = timeOfMass(mass);
-      if (!(moved < FAR_H)) {
+      if (!(t + moved < FAR_H)) {
         return false;
       }
       if (!c.shut(mass)) {
