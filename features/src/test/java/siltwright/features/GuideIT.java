@@ -1,0 +1,218 @@
+package siltwright.features;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.net.URLDecoder;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import java.util.zip.ZipFile;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import siltwright.features.Installation.Outcome;
+
+/** What README and guide tell to type runs and gives what they show. */
+class GuideIT {
+
+  private static final Path ROOT = Path.of("..");
+  private static final String PROGRAM = "java -jar features/target/siltwright.jar ";
+  private static final Pattern LINK = Pattern.compile("\\]\\(([^)\\s]+)\\)");
+
+  /** How far a number shown may be from the one computed, relative. */
+  private static final double CLOSE = 0.1;
+
+  @TempDir static Path folder;
+
+  /** What each command gave, in the order of the texts. */
+  private static final Map<String, Outcome> OUTCOMES = new LinkedHashMap<>();
+
+  @BeforeAll
+  static void runAll() throws Exception {
+    String guide = read("docs/user-guide.md");
+    List<String> fleets = fenced(guide, "json");
+    assertEquals(1, fleets.size());
+    Files.writeString(folder.resolve("my-fleet.json"), fleets.get(0));
+    for (String line : (read("README.md") + "\n" + guide).lines().toList()) {
+      int start = line.indexOf(PROGRAM);
+      if (start >= 0 && line.substring(0, start).matches("\\s*(mvn [^&]*&& )?")) {
+        String command = line.substring(start + PROGRAM.length()).strip();
+        if (!OUTCOMES.containsKey(command)) {
+          OUTCOMES.put(command, run(command));
+        }
+      }
+    }
+  }
+
+  private static Outcome run(String command) throws IOException, InterruptedException {
+    List<String> words = new ArrayList<>();
+    words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    words.add("-jar");
+    words.add(Installation.BUILT.resolve("siltwright.jar").toAbsolutePath().toString());
+    for (String word : command.split(" +")) {
+      words.add(word.startsWith("demo-data/") ? ROOT.resolve(word).toRealPath().toString() : word);
+    }
+    return Installation.run(new ProcessBuilder(words).directory(folder.toFile()));
+  }
+
+  private static String read(String path) throws IOException {
+    return Files.readString(ROOT.resolve(path));
+  }
+
+  /** Returns the fenced blocks of a kind, without the indent of a list. */
+  private static List<String> fenced(String text, String kind) {
+    List<String> blocks = new ArrayList<>();
+    Matcher m = Pattern.compile("(?ms)^ *```" + kind + "\\R(.*?)^ *```").matcher(text);
+    while (m.find()) {
+      blocks.add(m.group(1));
+    }
+    return blocks;
+  }
+
+  @Test
+  void everyCommandSucceeds() {
+    assertTrue(OUTCOMES.containsKey("tune demo-data/three-pits.json"), "the README's main job");
+    assertTrue(OUTCOMES.size() > 6, OUTCOMES.keySet().toString());
+    OUTCOMES.forEach(
+        (command, outcome) -> {
+          assertEquals(0, outcome.code(), command + ": " + outcome.err());
+          assertFalse(outcome.out().isBlank(), command);
+        });
+  }
+
+  @Test
+  void filesThatCommandsWriteAreThere() throws IOException {
+    assertTrue(Files.readString(folder.resolve("ex-11.html")).contains("<svg"));
+    assertTrue(Files.size(folder.resolve("ex-11/procedures.csv")) > 0);
+  }
+
+  /** The same words; numbers within a tenth, so that a better kernel does not spoil the guide. */
+  @Test
+  void excerptsAreWhatTheCommandsPrint() throws IOException {
+    List<String[]> printed =
+        OUTCOMES.values().stream().flatMap(o -> o.out().lines()).map(GuideIT::words).toList();
+    List<String> excerpts =
+        fenced(read("docs/user-guide.md"), "text").stream().flatMap(String::lines).toList();
+    assertTrue(excerpts.size() > 10);
+    List<String> strangers = new ArrayList<>();
+    for (String line : excerpts) {
+      String[] shown = words(line);
+      if (printed.stream().noneMatch(p -> begins(p, shown))) {
+        strangers.add(line);
+      }
+    }
+    assertEquals(List.of(), strangers, "not printed by any command of the guide");
+  }
+
+  private static String[] words(String line) {
+    return line.strip().split("\\s+");
+  }
+
+  private static boolean begins(String[] printed, String[] shown) {
+    if (printed.length < shown.length) {
+      return false;
+    }
+    for (int i = 0; i < shown.length; i++) {
+      if (!shown[i].equals(printed[i]) && !close(shown[i], printed[i])) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static boolean close(String shown, String printed) {
+    String number = "-?\\d+(\\.\\d+)?";
+    if (!shown.matches(number) || !printed.matches(number)) {
+      return false;
+    }
+    double wanted = Double.parseDouble(shown);
+    return Math.abs(Double.parseDouble(printed) - wanted) <= CLOSE * Math.abs(wanted);
+  }
+
+  @Test
+  void linksLeadToFiles() throws IOException {
+    List<Path> texts = new ArrayList<>(List.of(Path.of("README.md"), Path.of("DEVELOPERS.md")));
+    try (Stream<Path> docs = Files.walk(ROOT.resolve("docs"))) {
+      docs.filter(p -> p.toString().endsWith(".md")).map(ROOT::relativize).forEach(texts::add);
+    }
+    List<String> dead = new ArrayList<>();
+    for (Path text : texts) {
+      Path file = ROOT.resolve(text);
+      Matcher m = LINK.matcher(Files.readString(file));
+      while (m.find()) {
+        String[] target = URLDecoder.decode(m.group(1), UTF_8).split("#", 2);
+        if (target[0].contains(":")) {
+          continue;
+        }
+        Path to = target[0].isEmpty() ? file : file.resolveSibling(target[0]);
+        if (!Files.exists(to)) {
+          dead.add(text + ": " + m.group(1));
+        } else if (target.length == 2 && !anchors(to).contains(target[1])) {
+          dead.add(text + ": " + m.group(1));
+        }
+      }
+    }
+    assertEquals(List.of(), dead);
+  }
+
+  /** Headings as web pages of repositories name them. */
+  private static Set<String> anchors(Path file) throws IOException {
+    Set<String> anchors = new TreeSet<>();
+    for (String line : Files.readAllLines(file)) {
+      if (line.matches("#+ .*")) {
+        String title = line.replaceFirst("#+ ", "").strip().toLowerCase(Locale.ROOT);
+        anchors.add(title.replaceAll("[^\\p{L}\\p{N} _-]", "").replace(' ', '-'));
+      }
+    }
+    return anchors;
+  }
+
+  @Test
+  void everyBundleIsOnTheMap() throws IOException {
+    String map = read("DEVELOPERS.md");
+    try (Stream<Path> folders = Files.list(ROOT.resolve("bundles"))) {
+      List<String> absent =
+          folders
+              .filter(f -> Files.exists(f.resolve("pom.xml")))
+              .map(f -> "`bundles/" + f.getFileName() + "`")
+              .filter(name -> !map.contains(name))
+              .toList();
+      assertEquals(List.of(), absent);
+    }
+  }
+
+  @Test
+  void papersAreInTheDistribution() throws IOException {
+    Path zip;
+    try (Stream<Path> files = Files.list(Installation.BUILT)) {
+      zip = files.filter(file -> file.toString().endsWith(".zip")).findFirst().orElseThrow();
+    }
+    try (ZipFile packed = new ZipFile(zip.toFile())) {
+      Set<String> names = new TreeSet<>();
+      packed.stream().forEach(e -> names.add(e.getName().replaceFirst("^[^/]*/", "")));
+      for (String paper :
+          List.of(
+              "README.md",
+              "LICENSE",
+              "docs/user-guide.md",
+              "docs/file-format.md",
+              "docs/images/cost.png",
+              "demo-data/three-pits.json")) {
+        assertTrue(names.contains(paper), paper);
+      }
+    }
+  }
+}
