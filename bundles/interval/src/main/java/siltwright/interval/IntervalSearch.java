@@ -27,7 +27,7 @@ final class IntervalSearch {
   private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
   /** Width of ln T within which an interval is found. */
-  private static final double WIDTH = 1e-5;
+  private static final double WIDTH = 5e-5;
 
   private IntervalSearch() {}
 
@@ -119,7 +119,7 @@ final class IntervalSearch {
     Best.Interval freely = finite ? interval(cost, free, SHORTEST_H, far) : null;
     Best.Interval within =
         finite && free <= longest
-            ? interval(cost, free, SHORTEST_H, longest)
+            ? cut(freely, longest)
             : interval(cost, cheapest(cost, SHORTEST_H, longest), SHORTEST_H, longest);
     return new Best(Optional.of(within), Optional.ofNullable(freely), "", limits);
   }
@@ -131,11 +131,19 @@ final class IntervalSearch {
   private static Best.Interval interval(
       DoubleUnaryOperator cost, double t, double lowH, double highH) {
     double least = cost.applyAsDouble(t);
+    double[] within1pct = flat(cost, t, t, 1.01 * least, lowH, highH);
     return new Best.Interval(
-        t,
-        least,
-        flat(cost, t, 1.01 * least, lowH, highH),
-        flat(cost, t, 1.05 * least, lowH, highH));
+        t, least, within1pct, flat(cost, within1pct[0], within1pct[1], 1.05 * least, lowH, highH));
+  }
+
+  /** An interval whose flat ranges end at a limit. */
+  private static Best.Interval cut(Best.Interval i, double longestH) {
+    return new Best.Interval(
+        i.hours(), i.costPerH(), cut(i.within1pct(), longestH), cut(i.within5pct(), longestH));
+  }
+
+  private static double[] cut(double[] range, double longestH) {
+    return new double[] {range[0], Math.min(range[1], longestH)};
   }
 
   /** The interval of least cost between two. */
@@ -158,7 +166,7 @@ final class IntervalSearch {
     double y = a + GOLDEN * (b - a);
     double gx = cost.applyAsDouble(Math.exp(x));
     double gy = cost.applyAsDouble(Math.exp(y));
-    while (b - a > 20 * WIDTH) {
+    while (b - a > 4 * WIDTH) {
       if (gx <= gy) {
         b = y;
         y = x;
@@ -173,21 +181,22 @@ final class IntervalSearch {
         gy = cost.applyAsDouble(Math.exp(y));
       }
     }
-    double t = Math.exp((a + b) / 2);
+    // One of the two looked at: between them there may be the edge past which no cycle repeats.
+    double t = Math.exp(gx <= gy ? x : y);
+    double g = Math.min(gx, gy);
     // The least may stand at an end, where the section only comes near.
-    double g = cost.applyAsDouble(t);
     if (cost.applyAsDouble(lowH) <= g) {
       return lowH;
     }
     return cost.applyAsDouble(highH) <= g ? highH : t;
   }
 
-  /** The range round an interval in which the cost stays at or below a level. */
+  /** How far a range in which the cost stays at or below a level goes on to both sides. */
   private static double[] flat(
-      DoubleUnaryOperator cost, double t, double level, double lowH, double highH) {
+      DoubleUnaryOperator cost, double from, double to, double level, double lowH, double highH) {
     return new double[] {
-      edge(t, lowH, u -> cost.applyAsDouble(u) <= level),
-      edge(t, highH, u -> cost.applyAsDouble(u) <= level)
+      edge(from, lowH, u -> cost.applyAsDouble(u) <= level),
+      edge(to, highH, u -> cost.applyAsDouble(u) <= level)
     };
   }
 
@@ -206,15 +215,23 @@ final class IntervalSearch {
     return to;
   }
 
-  /** The longest interval up to which a condition holds that, once broken, stays so. */
+  /**
+   * The longest interval up to which a condition holds that, once broken, stays so. Looks outward
+   * from the shortest: far past the break a cycle is costly to follow.
+   */
   static double last(double lowH, double highH, DoublePredicate holds) {
-    if (holds.test(highH)) {
-      return highH;
-    }
     if (!holds.test(lowH)) {
       return 0;
     }
-    return Math.exp(bisect(Math.log(lowH), Math.log(highH), holds));
+    double good = lowH;
+    while (good < highH) {
+      double next = Math.min(highH, 2 * good);
+      if (!holds.test(next)) {
+        return Math.exp(bisect(Math.log(good), Math.log(next), holds));
+      }
+      good = next;
+    }
+    return highH;
   }
 
   private static double bisect(double good, double bad, DoublePredicate holds) {

@@ -194,8 +194,15 @@ public record Tuning(
     for (Option option : Option.of(machine)) {
       progress.check(0.2, machine.id() + ": options");
       CostCurve curve = curve(machine, option);
-      machine.procedures().stream()
-          .map(p -> new OptionAnswer(option, p, IntervalSearch.best(curve, p, settings.horizonH())))
+      procedures.stream()
+          .map(
+              p ->
+                  new OptionAnswer(
+                      option,
+                      p.procedure(),
+                      option.equals(Option.TODAY)
+                          ? p.best()
+                          : IntervalSearch.best(curve, p.procedure(), settings.horizonH())))
           .min(Comparator.comparingDouble(a -> a.best().costPerH()))
           .ifPresent(options::add);
     }
@@ -283,6 +290,13 @@ public record Tuning(
     private final OptionAnswer recommended;
     private final ChangeProcedure procedure;
     private final double bestH;
+
+    /** How far the indicator and samples are waited for, h. */
+    private final double reachH;
+
+    /** The sampling, where its limit sets an interval at all. */
+    private final Optional<Sampling> tellingSamples;
+
     private final int count;
     private final double[] grid;
     private final double[][] cost;
@@ -301,6 +315,7 @@ public record Tuning(
       procedure = recommended.procedure();
       Best.Interval best = recommended.best().interval().orElseThrow();
       bestH = best.hours();
+      reachH = Math.min(IntervalSearch.LONGEST_H, Math.max(settings.horizonH(), 8 * bestH));
       nominal = curve(machine, recommended.option());
       count = machine.uncertainty().isEmpty() ? 0 : settings.draws();
       double longest =
@@ -314,6 +329,11 @@ public record Tuning(
       bestOfDrawH = new double[count];
       leastOfDraw = new double[count];
       cheapest = new double[machine.procedures().size()];
+      tellingSamples =
+          machine
+              .sampling()
+              .filter(s -> IntervalSearch.meets(nominal.circuit().steadyPerMl(0), s.limit()))
+              .filter(s -> Double.isFinite(sampleH(nominal, procedure, s)));
       for (int i = 0; i < count; i++) {
         progress.check(0.3 + 0.7 * i / count, machine.id() + ": uncertainty");
         one(i, ParameterDraw.of(machine, settings.seed(), i));
@@ -368,15 +388,13 @@ public record Tuning(
       ChangeProcedure ours = drawn.procedure(procedure.id()).orElseThrow();
       atBest[i] = curve.perH(bestH, ours);
       indicatorH[i] = indicatorH(curve, ours);
-      atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
+      atIndicator[i] = curve.perH(Math.min(indicatorH[i], reachH), ours);
       atSample[i] =
-          machine
-              .sampling()
+          tellingSamples
               .map(
                   s -> {
                     double t = sampleH(curve, ours, s);
-                    return curve.perH(Math.min(t, IntervalSearch.LONGEST_H), ours)
-                        + s.costMoney() / s.intervalH();
+                    return curve.perH(Math.min(t, reachH), ours) + s.costMoney() / s.intervalH();
                   })
               .orElse(Double.NaN);
     }
@@ -407,22 +425,39 @@ public record Tuning(
               .circuit()
               .massAtReadingG(
                   stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+      if (Double.isInfinite(mass)) {
+        return Double.POSITIVE_INFINITY;
+      }
       double t =
-          IntervalSearch.last(
-              IntervalSearch.SHORTEST_H, IntervalSearch.LONGEST_H, h -> curve.massG(h, p) < mass);
-      return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
+          IntervalSearch.last(IntervalSearch.SHORTEST_H, reachH, h -> curve.massG(h, p) < mass);
+      return t >= reachH ? Double.POSITIVE_INFINITY : t;
     }
 
     /** Hours of the first sample over the limit; infinite where none is. */
-    private static double sampleH(CostCurve curve, ChangeProcedure p, Sampling s) {
-      double over =
-          IntervalSearch.last(
-              IntervalSearch.SHORTEST_H,
-              IntervalSearch.LONGEST_H,
-              h -> IntervalSearch.meets(curve.endPerMl(h, p), s.limit()));
-      return over >= IntervalSearch.LONGEST_H
-          ? Double.POSITIVE_INFINITY
-          : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
+    private double sampleH(CostCurve curve, ChangeProcedure p, Sampling s) {
+      long within = 0;
+      long over = 1;
+      while (within(curve, p, s, over)) {
+        if (over * s.intervalH() >= reachH) {
+          return Double.POSITIVE_INFINITY;
+        }
+        within = over;
+        over *= 2;
+      }
+      while (over - within > 1) {
+        long middle = (within + over) / 2;
+        if (within(curve, p, s, middle)) {
+          within = middle;
+        } else {
+          over = middle;
+        }
+      }
+      return over * s.intervalH();
+    }
+
+    /** Whether the sample with a number since the change is within its limit. */
+    private static boolean within(CostCurve curve, ChangeProcedure p, Sampling s, long number) {
+      return IntervalSearch.meets(curve.endPerMl(number * s.intervalH(), p), s.limit());
     }
 
     List<PolicyAnswer> policies() {
@@ -468,10 +503,7 @@ public record Tuning(
                     stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
         return Double.isInfinite(mass)
             ? "the bypass opens before the indicator's setting is reached in state " + warm.id()
-            : String.format(
-                Locale.ROOT,
-                "the indicator is not reached within %.0f h",
-                IntervalSearch.LONGEST_H);
+            : String.format(Locale.ROOT, "the indicator is not reached within %.0f h", reachH);
       }
       return "";
     }
@@ -508,11 +540,7 @@ public record Tuning(
       if (Double.isInfinite(t)) {
         return none(
             Policy.SAMPLE_LIMIT,
-            String.format(
-                Locale.ROOT,
-                "samples stay within %s for %.0f h",
-                s.limit(),
-                IntervalSearch.LONGEST_H));
+            String.format(Locale.ROOT, "samples stay within %s for %.0f h", s.limit(), reachH));
       }
       double cost = nominal.perH(t, procedure) + s.costMoney() / s.intervalH();
       return new PolicyAnswer(
