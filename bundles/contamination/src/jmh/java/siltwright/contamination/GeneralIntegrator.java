@@ -58,6 +58,7 @@ final class GeneralIntegrator implements FirstOrderDifferentialEquations {
       absolute[J + j] = 1e-12 * in + 1e-9;
       absolute[2 * J + j] = 1e-12 * in / c.volumeMl * intervalH + 1e-15;
     }
+    Arrays.fill(absolute, 3 * J, y.length, 1e-12 * intervalH);
     double[] relative = new double[y.length];
     Arrays.fill(relative, RELATIVE);
     FirstOrderIntegrator integrator =

@@ -3,6 +3,8 @@ package siltwright.contamination;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.sun.management.ThreadMXBean;
+import java.lang.management.ManagementFactory;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -123,6 +125,24 @@ class CycleSweepTest {
       for (int i = 0; i < INTERVALS.length; i++) {
         assertEquals(numbers(up.get(i)), numbers(down.get(i)), r + " at " + INTERVALS[i]);
       }
+    }
+  }
+
+  @Test
+  void fillingAgainAllocatesNothing() {
+    ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    long thread = Thread.currentThread().getId();
+    for (ReferenceCase r : cases().subList(0, 100)) {
+      CycleSweep sweep = new CycleSweep(r.circuit(), r.wear());
+      Bands handling = Bands.of(r.bands("handling_#"));
+      double interval = r.get("interval_h");
+      double phi = r.get("back_flush_share");
+      Cycle cycle = new Cycle(1);
+      sweep.fill(interval, phi, handling, cycle);
+      long before = threads.getThreadAllocatedBytes(thread);
+      sweep.fill(interval, phi, handling, cycle);
+      sweep.fill(0.3 * interval, phi, handling, cycle);
+      assertEquals(before, threads.getThreadAllocatedBytes(thread), r::toString);
     }
   }
 
