@@ -1,10 +1,11 @@
 package siltwright.life;
 
 import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -54,32 +55,52 @@ public final class TimingJob {
   }
 
   private static LifeData read(Path file) throws IOException {
-    try (CsvReader<CsvRecord> csv = CsvReader.builder().ofCsvRecord(file)) {
-      var records = csv.iterator();
-      List<String> header = records.next().getFields();
-      double[][] columns = new double[header.size()][1024];
-      int n = 0;
-      while (records.hasNext()) {
-        CsvRecord row = records.next();
-        if (n == columns[0].length) {
-          for (int j = 0; j < columns.length; j++) {
-            columns[j] = Arrays.copyOf(columns[j], 2 * n);
-          }
-        }
-        for (int j = 0; j < columns.length; j++) {
-          columns[j][n] = JavaDoubleParser.parseDouble(row.getField(j));
-        }
-        n++;
+    Columns columns = new Columns();
+    try (CsvReader<Boolean> csv = CsvReader.builder().build(columns, file)) {
+      csv.forEach(row -> {});
+    }
+    double[] hours = columns.column(0);
+    double[] event = columns.column(1);
+    boolean[] failed = new boolean[hours.length];
+    for (int i = 0; i < failed.length; i++) {
+      failed[i] = event[i] == 1;
+    }
+    LifeData data = LifeData.of(hours, failed);
+    for (int j = 2; j < columns.names.size(); j++) {
+      data = data.withCovariate(columns.names.get(j), columns.column(j));
+    }
+    return data;
+  }
+
+  /** Collects a header and columns of numbers, without an object a field. */
+  private static final class Columns extends AbstractBaseCsvCallbackHandler<Boolean> {
+    private final List<String> names = new ArrayList<>();
+    private final List<double[]> values = new ArrayList<>();
+    private int rows = -1;
+
+    @Override
+    protected void handleField(int field, char[] from, int at, int length, boolean quoted) {
+      if (rows < 0) {
+        names.add(new String(from, at, length));
+        values.add(new double[1024]);
+        return;
       }
-      boolean[] failed = new boolean[n];
-      for (int i = 0; i < n; i++) {
-        failed[i] = columns[1][i] == 1;
+      double[] column = values.get(field);
+      if (rows == column.length) {
+        column = Arrays.copyOf(column, 2 * rows);
+        values.set(field, column);
       }
-      LifeData data = LifeData.of(Arrays.copyOf(columns[0], n), failed);
-      for (int j = 2; j < columns.length; j++) {
-        data = data.withCovariate(header.get(j), Arrays.copyOf(columns[j], n));
-      }
-      return data;
+      column[rows] = JavaDoubleParser.parseDouble(from, at, length);
+    }
+
+    @Override
+    protected Boolean buildRecord() {
+      rows++;
+      return true;
+    }
+
+    double[] column(int j) {
+      return Arrays.copyOf(values.get(j), rows);
     }
   }
 }
