@@ -558,7 +558,7 @@ public record Tuning(
       for (int t = 0; t < grid.length; t++) {
         for (int i = 0; i < count; i++) {
           column[i] = cost[i][t];
-          regret[t] += (cost[i][t] - leastOfDraw[i]) / count;
+          regret[t] += Math.max(0, cost[i][t] - leastOfDraw[i]) / count;
         }
         Arrays.sort(column);
         low[t] = quantile(column, 0.05);
@@ -579,8 +579,8 @@ public record Tuning(
               high,
               quantiles(bestOfDrawH),
               quantiles(atBest),
-              grid[least],
-              regret[least],
+              regret[least] < atRecommended ? grid[least] : bestH,
+              Math.min(regret[least], atRecommended),
               atRecommended,
               cheapest));
     }

@@ -3,9 +3,6 @@ package siltwright.life;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.CholeskyDecomposition;
-import org.apache.commons.math3.linear.RealMatrix;
 
 /** A fitted regression of life on covariates. Immutable. */
 public final class AftFit {
@@ -33,27 +30,36 @@ public final class AftFit {
     this.withoutCovariates = withoutCovariates;
     this.logLikelihood = maximum.logLikelihood();
     int p = design.columns;
-    int free = maximum.covariance().length;
     sigma = Math.exp(maximum.theta()[p]);
-    // Back from centred and scaled columns to the covariates' own units.
-    double[][] back = new double[free][free];
-    back[0][0] = 1;
     coefficients = new double[p];
     coefficients[0] = maximum.theta()[0];
     for (int j = 1; j < p; j++) {
-      back[j][j] = 1 / design.spread[j];
-      back[0][j] = -design.mean[j] / design.spread[j];
       coefficients[j] = maximum.theta()[j] / design.spread[j];
-      coefficients[0] += back[0][j] * maximum.theta()[j];
+      coefficients[0] -= design.mean[j] * coefficients[j];
     }
-    if (free > p) {
-      back[p][p] = 1;
+    covariance = inOwnUnits(maximum.covariance(), design);
+  }
+
+  /**
+   * Returns the covariance back from centred and scaled columns: C = A V A', A the identity but for
+   * 1/spread on the diagonal and -mean/spread in the intercept's row.
+   */
+  private static double[][] inOwnUnits(double[][] standardised, Design design) {
+    double[][] c = LifeFit.copy(standardised);
+    int p = design.columns;
+    for (double[] row : c) { // V A'
+      for (int j = 1; j < p; j++) {
+        row[j] /= design.spread[j];
+        row[0] -= design.mean[j] * row[j];
+      }
     }
-    RealMatrix a = new Array2DRowRealMatrix(back, false);
-    covariance =
-        a.multiply(new Array2DRowRealMatrix(maximum.covariance(), false))
-            .multiply(a.transpose())
-            .getData();
+    for (int k = 0; k < c.length; k++) { // A (V A')
+      for (int j = 1; j < p; j++) {
+        c[j][k] /= design.spread[j];
+        c[0][k] -= design.mean[j] * c[j][k];
+      }
+    }
+    return c;
   }
 
   /** Returns the law. */
@@ -175,22 +181,21 @@ public final class AftFit {
       throw new IllegalArgumentException(
           "no covariate " + covariate + ", expected one of " + covariates);
     }
-    int[] rows = at.stream().mapToInt(Integer::intValue).toArray();
-    RealMatrix block = new Array2DRowRealMatrix(covariance, false).getSubMatrix(rows, rows);
-    double[] b = new double[rows.length];
-    for (int k = 0; k < rows.length; k++) {
-      b[k] = coefficients[rows[k]];
+    int n = at.size();
+    double[] block = new double[n * n];
+    double[] b = new double[n];
+    for (int k = 0; k < n; k++) {
+      b[k] = coefficients[at.get(k)];
+      for (int m = 0; m < n; m++) {
+        block[k * n + m] = covariance[at.get(k)][at.get(m)];
+      }
     }
-    double[] solved =
-        new CholeskyDecomposition(block)
-            .getSolver()
-            .solve(new Array2DRowRealMatrix(b))
-            .getColumn(0);
+    double[] solved = Cholesky.of(block, n, n, 1, 0).solve(b);
     double chiSquare = 0;
-    for (int k = 0; k < b.length; k++) {
+    for (int k = 0; k < n; k++) {
       chiSquare += b[k] * solved[k];
     }
-    return SignificanceTest.of(chiSquare, b.length);
+    return SignificanceTest.of(chiSquare, n);
   }
 
   /**

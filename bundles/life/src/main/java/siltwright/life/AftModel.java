@@ -121,26 +121,29 @@ public final class AftModel {
       ran[codes[i]] |= data.lowerH(i) > data.entryH(i);
     }
     for (int k = 0; k < levels.size(); k++) {
-      String level = name + " " + levels.get(k);
-      if (!present[k]) {
-        return new Refusal(Reason.COLLINEAR, level + " occurs in no row.", "Leave the level out.");
-      }
-      if (!failed[k]) {
-        return new Refusal(
-            Reason.LEVEL_WITHOUT_FAILURES,
-            "Nothing failed where " + level + ": its effect on life is unbounded.",
-            "The other rows can be fitted alone; for these a lower bound of life at an assumed shape"
-                + " can be given.");
-      }
-      if (!ran[k]) {
-        return new Refusal(
-            Reason.LEVEL_NEVER_SEEN_ALIVE,
-            "Everything had failed by its first inspection where "
-                + level
-                + ": its effect on life is unbounded.",
-            "The other rows can be fitted alone.");
+      if (!(present[k] && failed[k] && ran[k])) {
+        return oneSided(name + " " + levels.get(k), present[k], failed[k]);
       }
     }
     return null;
+  }
+
+  private static Refusal oneSided(String level, boolean present, boolean failed) {
+    if (!present) {
+      return new Refusal(Reason.COLLINEAR, level + " occurs in no row.", "Leave the level out.");
+    }
+    if (!failed) {
+      return new Refusal(
+          Reason.LEVEL_WITHOUT_FAILURES,
+          "Nothing failed where " + level + ": its effect on life is unbounded.",
+          "The other rows can be fitted alone; for these a lower bound of life at an assumed shape"
+              + " can be given.");
+    }
+    return new Refusal(
+        Reason.LEVEL_NEVER_SEEN_ALIVE,
+        "Everything had failed by its first inspection where "
+            + level
+            + ": its effect on life is unbounded.",
+        "The other rows can be fitted alone.");
   }
 }

@@ -19,6 +19,8 @@ import java.util.List;
  * variance by the delta method as in E. Marubini, M. G. Valsecchi, Analysing Survival Data, 1995
  * (from memory); with one mode it is Greenwood's.
  *
+ * <p>The arrays are handed out as they are, not copied: read them, don't write to them.
+ *
  * @param modes names
  * @param timesH distinct failure times, h
  * @param incidence share taken by each mode (first index) up to each time
@@ -69,8 +71,7 @@ public record CumulativeIncidence(
     double[] s = km.survival();
     double f = 0;
     double before = 1;
-    // The squares multiplied out, so that one pass carries the sums: a weights, b with F, and so
-    // on.
+    // The squares multiplied out, so that one pass carries their sums.
     double a0 = 0;
     double a1 = 0;
     double a2 = 0;

@@ -57,7 +57,6 @@ public final class KaplanMeier {
     int n = data.rows();
     double[] times = new double[n];
     int[] rows = new int[n];
-    double remaining = 0;
     for (int i = 0; i < n; i++) {
       boolean failed = data.failed(i);
       if (failed && data.lowerH(i) != data.upperH(i)) {
@@ -66,7 +65,6 @@ public final class KaplanMeier {
       }
       times[i] = data.lowerH(i);
       rows[i] = i << 1 | (failed ? 1 : 0);
-      remaining += data.countAt(i);
     }
     TimeOrder order = TimeOrder.of(times, rows);
     TimeOrder entries = entries(data);

@@ -90,21 +90,20 @@ public final class LifeData {
     for (int i = 0; i < n; i++) {
       double lo = lower[i];
       double hi = upper[i];
-      require(
-          lo >= 0 && lo < Double.POSITIVE_INFINITY, i, "lower bound", lo, "at least 0 h, finite");
-      if (!(hi >= lo
-          && hi > 0)) { // the message only where it is needed: there may be a million rows
-        require(false, i, "upper bound", hi, "above 0 h and not below " + lo + " h");
+      if (!(lo >= 0 && lo < Double.POSITIVE_INFINITY)) {
+        throw wrong(i, "lower bound", lo, "at least 0 h, finite");
       }
-      if (count != null) {
-        double c = count[i];
-        require(c > 0 && c < Double.POSITIVE_INFINITY, i, "count", c, "above 0, finite");
+      if (!(hi >= lo && hi > 0)) {
+        throw wrong(i, "upper bound", hi, "above 0 h and not below " + lo + " h");
+      }
+      if (count != null && !(count[i] > 0 && count[i] < Double.POSITIVE_INFINITY)) {
+        throw wrong(i, "count", count[i], "above 0, finite");
       }
       if (entry != null) {
         double e = entry[i];
         double end = hi == Double.POSITIVE_INFINITY ? lo : hi;
         if (!(e >= 0 && (e < end || e == 0))) {
-          require(false, i, "entry", e, "from 0 h to below " + end + " h");
+          throw wrong(i, "entry", e, "from 0 h to below " + end + " h");
         }
         late |= e > 0;
         if (lo < e) {
@@ -124,7 +123,9 @@ public final class LifeData {
   public LifeData withCovariate(String name, double[] values) {
     sameLength(name, values.length, rows());
     for (int i = 0; i < values.length; i++) {
-      require(Double.isFinite(values[i]), i, name, values[i], "a finite number");
+      if (!Double.isFinite(values[i])) {
+        throw wrong(i, name, values[i], "a finite number");
+      }
     }
     return withColumn(name, new Covariate.Numeric(values.clone()));
   }
@@ -327,11 +328,10 @@ public final class LifeData {
     }
   }
 
-  private static void require(boolean holds, int row, String name, double value, String expected) {
-    if (!holds) {
-      throw new IllegalArgumentException(
-          "row " + row + ": " + name + " is " + value + ", expected " + expected);
-    }
+  private static IllegalArgumentException wrong(
+      int row, String name, double value, String expected) {
+    return new IllegalArgumentException(
+        "row " + row + ": " + name + " is " + value + ", expected " + expected);
   }
 
   /** Collects rows one by one; {@link #enteredAt} and {@link #times} speak of the last row. */

@@ -1,6 +1,5 @@
 package siltwright.life;
 
-import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.apache.commons.math3.distribution.NormalDistribution;
 
 /**
@@ -164,8 +163,7 @@ public final class LifeFit {
       return new Interval(c.value(at), c.value(at));
     }
     double step = normalQuantile(confidence) * estimate(quantity, confidence).logStandardError();
-    double drop =
-        0.5 * new ChiSquaredDistribution(null, 1).inverseCumulativeProbability(confidence);
+    double drop = 0.5 * SignificanceTest.chiSquareQuantile(confidence, 1);
     Profile profile = profile(quantity, c);
     return ordered(c, profile.endpoint(-step, drop), profile.endpoint(step, drop));
   }

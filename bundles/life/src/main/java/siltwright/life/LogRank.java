@@ -12,6 +12,8 @@ import org.apache.commons.math3.linear.SingularValueDecomposition;
  * the pooled survival; hypergeometric variance; strata summed. Source: D. P. Harrington, T. R.
  * Fleming, Biometrika 69 (1982) 553-566 (from memory).
  *
+ * <p>The arrays are handed out as they are, not copied: read them, don't write to them.
+ *
  * @param groups levels of the covariate
  * @param components in each group
  * @param observed weighted failures

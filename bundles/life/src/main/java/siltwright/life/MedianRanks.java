@@ -14,6 +14,8 @@ import org.apache.commons.math3.distribution.BetaDistribution;
  * distribution with i and n - i + 1. The line is fitted by least squares of ln t on the law's
  * standard quantile.
  *
+ * <p>The arrays are handed out as they are, not copied: read them, don't write to them.
+ *
  * @param timesH failure times, h, in order, one a component
  * @param failedShare median rank of each
  * @param mu ln h, where the line's standard quantile is 0
@@ -36,6 +38,8 @@ public record MedianRanks(
     }
     KaplanMeier km = KaplanMeier.of(data);
     double[] times = km.timesH();
+    double[] atRisk = km.atRisk();
+    double[] failed = km.failed();
     if (times.length < 2) {
       return Estimate.refused(
           Reason.TOO_FEW_FAILURES,
@@ -46,8 +50,8 @@ public record MedianRanks(
     double rank = 0;
     List<double[]> points = new ArrayList<>();
     for (int i = 0; i < times.length; i++) {
-      for (int k = 0; k < km.failed()[i]; k++) {
-        rank += (n + 1 - rank) / (1 + km.atRisk()[i] - k);
+      for (int k = 0; k < failed[i]; k++) {
+        rank += (n + 1 - rank) / (1 + atRisk[i] - k);
         double share =
             new BetaDistribution(null, rank, n - rank + 1, 1e-12).inverseCumulativeProbability(0.5);
         points.add(new double[] {times[i], share});

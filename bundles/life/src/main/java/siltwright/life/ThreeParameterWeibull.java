@@ -10,6 +10,8 @@ import org.apache.commons.math3.analysis.solvers.BracketingNthOrderBrentSolver;
  * profile over the location, whose slope is analytic. Source: J. F. Lawless, Statistical Models and
  * Methods for Lifetime Data, 1982, section 4.4 (from memory).
  *
+ * <p>The arrays are handed out as they are, not copied: read them, don't write to them.
+ *
  * @param locationH failure-free time, h
  * @param scaleH scale beyond it, h
  * @param shape shape

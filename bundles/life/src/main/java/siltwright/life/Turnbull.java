@@ -12,6 +12,8 @@ import java.util.Comparator;
  * identified. Method: expectation-maximisation to start, then Newton steps on the masses not at
  * zero; the maximum is recognised by the Kuhn-Tucker conditions, not by small steps.
  *
+ * <p>The arrays are handed out as they are, not copied: read them, don't write to them.
+ *
  * @param leftH open left ends of the innermost intervals, h; equal to the right for a point
  * @param rightH closed right ends, h; infinite for mass never seen to fail
  * @param mass share of components in each, sums to 1

@@ -196,4 +196,37 @@ class LawsTest {
     assertEquals(wald.lower(), wide.lower(), 0.01);
     assertEquals(wald.upper(), wide.upper(), 0.01);
   }
+
+  /**
+   * A failure-free time of components that came under watch late lies at a maximum of its
+   * likelihood, written out here from the density and the survivals.
+   */
+  @Test
+  void aFailureFreeTimeWithLateEntryIsAMaximum() {
+    Random random = new Random(8);
+    LifeData.Builder b = LifeData.builder();
+    double[][] rows = new double[150][];
+    for (int i = 0; i < rows.length; i++) {
+      double life = 1000 + 800 * Math.pow(-Math.log(random.nextDouble()), 1 / 2.2);
+      rows[i] = new double[] {life, i % 3 == 0 ? 0 : 0.85 * life, i % 4 == 0 ? 0 : 1};
+      (rows[i][2] == 1 ? b.failedAt(life) : b.runningAt(life)).enteredAt(rows[i][1]);
+    }
+    ThreeParameterWeibull fit = ThreeParameterWeibull.fit(b.build()).get();
+    DoubleUnaryOperator likelihood =
+        location -> {
+          double sum = 0;
+          for (double[] row : rows) {
+            double u = (row[0] - location) / fit.scaleH();
+            double e = Math.max(0, row[1] - location) / fit.scaleH();
+            sum += Math.pow(e, fit.shape()) - Math.pow(u, fit.shape());
+            sum += row[2] * Math.log(fit.shape() / fit.scaleH() * Math.pow(u, fit.shape() - 1));
+          }
+          return sum;
+        };
+    double at = fit.locationH();
+    assertEquals(likelihood.applyAsDouble(at), fit.logLikelihood(), 1e-8);
+    double slope =
+        (likelihood.applyAsDouble(at + 0.01) - likelihood.applyAsDouble(at - 0.01)) / 0.02;
+    assertEquals(0, slope, 1e-6);
+  }
 }

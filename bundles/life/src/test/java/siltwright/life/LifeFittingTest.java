@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import siltwright.life.ReferenceCases.Case;
 import siltwright.life.ReferenceCases.Recipe;
@@ -145,5 +146,22 @@ class LifeFittingTest {
           fit.get().estimate(Quantity.SCALE, 0.95).logStandardError(),
           1e-9);
     }
+  }
+
+  /** Short intervals have the difference of two survivals as their share, written out here. */
+  @ParameterizedTest
+  @EnumSource(LifeFamily.class)
+  void shortIntervalsHaveTheirShare(LifeFamily family) {
+    double[] lower = {900, 1400, 1700, 2300, 3100, 3600};
+    LifeData.Builder data = LifeData.builder().runningAt(4000).times(2);
+    for (double l : lower) {
+      data.failedBetween(l, 1.002 * l);
+    }
+    LifeFit fit = LifeFitting.fit(data.build(), family).get();
+    double expected = 2 * Math.log(fit.reliability(4000));
+    for (double l : lower) {
+      expected += Math.log(fit.reliability(l) - fit.reliability(1.002 * l));
+    }
+    assertEquals(expected, fit.logLikelihood(), 1e-9);
   }
 }

@@ -175,4 +175,14 @@ class SmallSampleTest {
     LifeData interval = LifeData.builder().failedBetween(1, 2).runningAt(4).build();
     assertFalse(GoodnessOfFit.of(interval, fit, 9, 1).exists());
   }
+
+  /** Failures at one hour take ranks one after another; the usual table of n = 5, from memory. */
+  @Test
+  void tiedFailuresTakeARankEach() {
+    LifeData.Builder b = LifeData.builder().failedAt(100).failedAt(200).times(2);
+    MedianRanks ranks =
+        MedianRanks.of(b.failedAt(300).failedAt(400).build(), LifeFamily.WEIBULL).get();
+    double[] table = {0.1294, 0.3138, 0.5, 0.6862, 0.8706};
+    assertArrayEquals(table, ranks.failedShare(), 1e-4);
+  }
 }

@@ -1,0 +1,5 @@
+suppressPackageStartupMessages(library(survival))
+d <- read.csv(commandArgs(TRUE)[1], colClasses = "numeric")
+km <- survfit(Surv(hours, event) ~ 1, d, conf.type = "log-log")
+i <- findInterval(3000, km$time)
+cat("S(3000 h)", format(c(km$surv[i], km$lower[i], km$upper[i]), digits = 6), "\n")
