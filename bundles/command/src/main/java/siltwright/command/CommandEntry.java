@@ -1,14 +1,14 @@
 package siltwright.command;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.ToIntFunction;
-import org.osgi.framework.BundleContext;
-import org.osgi.framework.Version;
-import org.osgi.service.component.annotations.Activate;
+import java.util.jar.Manifest;
 import org.osgi.service.component.annotations.Component;
 import org.osgi.service.component.annotations.Reference;
 import org.osgi.service.component.annotations.ReferenceCardinality;
@@ -21,8 +21,6 @@ import siltwright.model.json.FleetReader;
 /** What the launcher calls with the arguments; returns the exit code. */
 @Component(service = ToIntFunction.class, property = "siltwright.entry=command")
 public final class CommandEntry implements ToIntFunction<String[]> {
-  private final String version;
-
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
@@ -35,10 +33,14 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportPage report;
 
-  @Activate
-  public CommandEntry(BundleContext context) {
-    Version v = context.getBundle().getVersion();
-    version = v.getMajor() + "." + v.getMinor() + "." + v.getMicro();
+  /** The version that the bundle's own manifest states. */
+  private static String version() {
+    try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
+      String stated = new Manifest(in).getMainAttributes().getValue("Bundle-Version");
+      return stated == null ? "" : stated;
+    } catch (IOException e) {
+      throw new IllegalStateException("the command bundle's manifest cannot be read", e);
+    }
   }
 
   @Override
@@ -51,7 +53,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             System.console() != null);
     Commands commands =
         new Commands(
-            version,
+            version(),
             analyses,
             Optional.ofNullable(report),
             FleetReader::read,

@@ -594,7 +594,10 @@ public record Tuning(
     private static double quantile(double[] sorted, double p) {
       double at = p * (sorted.length - 1);
       int i = (int) at;
-      return i + 1 < sorted.length ? sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]) : sorted[i];
+      // Costs without a repeating cycle are infinite, and have no middle.
+      return i + 1 == sorted.length || sorted[i] == sorted[i + 1]
+          ? sorted[i]
+          : sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]);
     }
 
     private static double mean(double[] values) {
