@@ -199,7 +199,7 @@ final class Balance {
             ? c.blockedG
             : Double.POSITIVE_INFINITY;
     for (double opening : c.openingG) {
-      if (opening > massG * (1 + 2 * AT_KINK) && massG < c.blockedG) {
+      if (opening > Math.max(0, massG) * (1 + 2 * AT_KINK) && massG < c.blockedG) {
         next = Math.min(next, opening);
       }
     }

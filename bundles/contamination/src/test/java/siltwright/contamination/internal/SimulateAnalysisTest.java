@@ -1,5 +1,6 @@
 package siltwright.contamination.internal;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -20,8 +21,10 @@ import siltwright.analysis.Layer;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Values;
+import siltwright.contamination.Simulation;
 import siltwright.contamination.TestFleet;
 import siltwright.model.InputException;
+import siltwright.model.Machine;
 
 class SimulateAnalysisTest {
   private final SimulateAnalysis analysis = new SimulateAnalysis();
@@ -45,12 +48,34 @@ class SimulateAnalysisTest {
       Cell.Named named = (Cell.Named) cell(cycles, 0, byState);
       assertEquals(Set.of("cold", "work"), named.values().keySet());
     }
+    Map<String, Double> drop = ((Cell.Named) cell(cycles, 2, "deltaP_kPa")).values();
+    Map<String, Double> past = ((Cell.Named) cell(cycles, 2, "bypassShare")).values();
+    // b = G (p - p_crack)/Q with G = 300 L/min over 250 - 150 kPa and Q = 200 L/min when cold
+    assertEquals(3 * (drop.get("cold") - 150) / 200, past.get("cold"), 1e-9);
+    assertTrue(past.get("cold") > past.get("work"));
     assertEquals(Set.of("pump"), ((Cell.Named) cell(cycles, 0, "worn_h")).values().keySet());
     assertEquals(900, number(cycles, 2, "end_h"), 1e-9);
     // 860 kg/m3 and 250 of 300 L/min: the housing adds 10 kPa · (250/300)^2 to the reading.
     double work = ((Cell.Named) cell(cycles, 0, "deltaP_kPa")).values().get("work");
     assertEquals(
         work + 10 * (250.0 / 300) * (250.0 / 300), number(cycles, 0, "indicator_kPa"), 1e-9);
+  }
+
+  @Test
+  void numbersByBandAreThoseOfTheEngine() {
+    Entry.Table cycles = table(run("EX-02", Map.of("cycles", "2")), "cycles");
+    Machine machine = TestFleet.machine("EX-02");
+    Simulation.ServiceCycle second =
+        Simulation.of(machine, machine.procedure("lift-out").orElseThrow())
+            .run(400, 2, Progress.NONE)
+            .cycles()
+            .get(1);
+    assertArrayEquals(
+        second.passing().toArray(), ((Cell.Numbers) cell(cycles, 1, "passing")).values());
+    assertArrayEquals(
+        second.endPerMl().toArray(), ((Cell.Numbers) cell(cycles, 1, "end_per_mL")).values());
+    assertEquals(second.retainedG(), number(cycles, 1, "retained_g"));
+    assertEquals(second.releasedG(), number(cycles, 1, "released_g"));
   }
 
   @Test
