@@ -197,9 +197,10 @@ final class IntervalSearch {
         gy = cost.applyAsDouble(Math.exp(y));
       }
     }
-    double t = Math.exp((a + b) / 2);
+    // One of the two looked at: between them there may be the edge past which no cycle repeats.
+    double t = Math.exp(gx <= gy ? x : y);
+    double g = Math.min(gx, gy);
     // The least may stand at an end, where the section only comes near.
-    double g = cost.applyAsDouble(t);
     if (cost.applyAsDouble(lowH) <= g) {
       return lowH;
     }
