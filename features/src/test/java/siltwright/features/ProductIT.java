@@ -2,7 +2,6 @@ package siltwright.features;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -25,8 +24,6 @@ class ProductIT {
 
   @Test
   void helpIsShownInPlace() throws Exception {
-    Feature desk = Feature.read(Installation.BUILT.resolve("features/desk.json"));
-    assumeTrue(desk.bundles().stream().anyMatch(b -> b.name().equals("siltwright-command")));
     Outcome help =
         Installation.run(
             new ProcessBuilder(
