@@ -120,7 +120,8 @@ final class Installation {
       }
     }
     Path file = home.resolve("features").resolve(name + ".json");
-    Files.write(file, lines);
+    // the bundle left out may have been the last
+    Files.writeString(file, String.join("\n", lines).replaceAll(",(\\s*\\])", "$1"));
     return file;
   }
 
