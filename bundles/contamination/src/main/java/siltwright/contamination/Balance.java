@@ -29,6 +29,7 @@ final class Balance {
   private static final double TRACE_PER_ML = 1e-6;
 
   private static final double SERIES_BELOW = 0.7;
+  private static final double[] SERIES = series();
   private static final int SWEEPS = 8;
   private static final double SETTLED = 1e-10;
 
@@ -286,34 +287,43 @@ final class Balance {
   }
 
   /**
-   * Weights of a polynomial source against exp(-z (1-s)), s from 0 to 1: ∫ s^k e^(-z(1-s)) ds in
-   * [0] to [2] for k = 0, 1, 2; ∫ s^k (1 - e^(-z(1-s)))/z ds in [3] to [5]; e^-z in [6].
+   * Weights of a polynomial source against exp(-z (1-s)), s from 0 to 1: w_k = ∫ s^k e^(-z(1-s)) ds
+   * in [0] to [2] for k = 0, 1, 2; ∫ s^k (1 - e^(-z(1-s)))/z ds, which is w_(k+1)/(k+1), in [3] to
+   * [5]; e^-z in [6].
+   *
+   * <p>By parts, z w_(k+1) = 1 - (k+1) w_k: upward where z is large enough to divide by, downward
+   * from the series of w_3 where it is not.
    */
   private static void weights(double z, double decay, double[] w) {
-    w[6] = decay;
+    double w3;
     if (z < SERIES_BELOW) {
-      // k! sum_i (-z)^i / (k+1+i)! and the same one place further on
-      for (int k = 0; k < 3; k++) {
-        double factorial = k == 2 ? 2 : 1;
-        double term = factorial / (k == 0 ? 1 : k == 1 ? 2 : 6);
-        double psi = 0;
-        double chi = 0;
-        for (int i = 0; i < 16; i++) {
-          psi += term;
-          term /= k + 2 + i;
-          chi += term;
-          term *= -z;
-        }
-        w[k] = psi;
-        w[3 + k] = chi;
+      w3 = 0;
+      for (int i = SERIES.length - 1; i >= 0; i--) {
+        w3 = SERIES[i] - z * w3;
       }
-      return;
+      w[2] = (1 - z * w3) / 3;
+      w[1] = (1 - z * w[2]) / 2;
+      w[0] = 1 - z * w[1];
+    } else {
+      w[0] = (1 - decay) / z;
+      w[1] = (1 - w[0]) / z;
+      w[2] = (1 - 2 * w[1]) / z;
+      w3 = (1 - 3 * w[2]) / z;
     }
-    w[0] = (1 - decay) / z;
-    w[1] = (1 - w[0]) / z;
-    w[2] = (1 - 2 * w[1]) / z;
-    w[3] = (1 - w[0]) / z;
-    w[4] = (0.5 - w[1]) / z;
-    w[5] = (1.0 / 3 - w[2]) / z;
+    w[3] = w[1];
+    w[4] = w[2] / 2;
+    w[5] = w3 / 3;
+    w[6] = decay;
+  }
+
+  /** 3!/(4+i)!, the series of w_3 in -z. */
+  private static double[] series() {
+    double[] terms = new double[14];
+    double term = 0.25;
+    for (int i = 0; i < terms.length; i++) {
+      terms[i] = term;
+      term /= 5 + i;
+    }
+    return terms;
   }
 }
