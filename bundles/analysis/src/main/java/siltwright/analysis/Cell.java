@@ -66,6 +66,11 @@ public sealed interface Cell {
   /** Nothing, for a reason that a finding or a neighbouring cell tells. */
   record None() implements Cell {}
 
+  /** Returns whether there is more in it than fits in a line of an overview. */
+  default boolean isLong() {
+    return this instanceof Numbers || this instanceof Named || this instanceof Parts;
+  }
+
   /** Returns a number. */
   static Cell of(double value) {
     return Double.isFinite(value) ? new Num(value) : new None();

@@ -1,6 +1,8 @@
 package siltwright.analysis;
 
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** A named part of a result. Names are camel case with their unit, as in JSON. */
 public sealed interface Entry {
@@ -31,6 +33,12 @@ public sealed interface Entry {
     public Group {
       values = List.copyOf(values);
     }
+
+    /** Returns what people are shown: what has no value is left out. */
+    public Group shown() {
+      return new Group(
+          name, label, values.stream().filter(v -> !(v.cell() instanceof Cell.None)).toList());
+    }
   }
 
   /**
@@ -54,9 +62,28 @@ public sealed interface Entry {
         }
       }
     }
+
+    /**
+     * Returns what people are shown: columns for programs are left out, and those without a value.
+     */
+    public Table shown() {
+      int[] kept = IntStream.range(0, columns.size()).filter(this::isShown).toArray();
+      return new Table(
+          name,
+          label,
+          use,
+          Arrays.stream(kept).mapToObj(columns::get).toList(),
+          rows.stream().map(row -> Arrays.stream(kept).mapToObj(row::get).toList()).toList());
+    }
+
+    private boolean isShown(int column) {
+      return columns.get(column).use() == Use.READ
+          && (rows.isEmpty()
+              || rows.stream().anyMatch(row -> !(row.get(column) instanceof Cell.None)));
+    }
   }
 
-  /** Who a table is for. */
+  /** Who a table, or a column of one, is for. */
   enum Use {
     /** Shown to people, and in JSON. */
     READ,
@@ -70,6 +97,12 @@ public sealed interface Entry {
    * @param name name with unit, its key in JSON
    * @param label label
    * @param unit unit, empty for none
+   * @param use whether people read it or only programs
    */
-  record Column(String name, String label, String unit) {}
+  record Column(String name, String label, String unit, Use use) {
+    /** Makes a column that people read. */
+    public Column(String name, String label, String unit) {
+      this(name, label, unit, Use.READ);
+    }
+  }
 }

@@ -16,6 +16,24 @@ class NumbersTest {
   }
 
   @Test
+  void hoursAndMoneyHaveThreeDigits() {
+    assertEquals("627", Numbers.text(626.6, "h"));
+    assertEquals("12346", Numbers.text(12345.6, "h"));
+    assertEquals("9.38", Numbers.text(9.3766, "h"));
+    assertEquals("1.54", Numbers.text(1.5412, "EUR/h"));
+    assertEquals("0.0458", Numbers.text(0.04578, "NOK"));
+    assertEquals("626.6", Numbers.text(626.6, "kPa"));
+    assertEquals(0, Numbers.decimals("h", 626.6, 79.24));
+    assertEquals(2, Numbers.decimals("EUR/h", 1.8921, 0.3277));
+  }
+
+  @Test
+  void unitOfABareRatioIsNotShown() {
+    assertEquals("", Numbers.shown("1"));
+    assertEquals("1/mL", Numbers.shown("1/mL"));
+  }
+
+  @Test
   void wholeDigitsAreKept() {
     assertEquals("123457", Numbers.text(123456.7));
     assertEquals("1000000", Numbers.text(1e6));

@@ -9,10 +9,14 @@ import siltwright.analysis.Numbers;
 final class CellText {
   private CellText() {}
 
-  /** Returns a cell as text, its numbers rounded, without the unit. */
-  static String of(Cell cell) {
+  /**
+   * Returns a cell as text, its numbers rounded, without the unit.
+   *
+   * @param unit its unit, which decides on the digits
+   */
+  static String of(Cell cell, String unit) {
     if (cell instanceof Cell.Num n) {
-      return Numbers.text(n.value());
+      return Numbers.text(n.value(), unit);
     }
     if (cell instanceof Cell.Text t) {
       return Text.clean(t.text());
@@ -21,19 +25,21 @@ final class CellText {
       return f.yes() ? "yes" : "no";
     }
     if (cell instanceof Cell.Range r) {
-      return Numbers.text(r.low()) + " to " + Numbers.text(r.high());
+      return Numbers.text(r.low(), unit) + " to " + Numbers.text(r.high(), unit);
     }
     if (cell instanceof Cell.Numbers n) {
-      return Arrays.stream(n.values()).mapToObj(Numbers::text).collect(Collectors.joining(" / "));
+      return Arrays.stream(n.values())
+          .mapToObj(v -> Numbers.text(v, unit))
+          .collect(Collectors.joining(" / "));
     }
     if (cell instanceof Cell.Named n) {
       return n.values().entrySet().stream()
-          .map(e -> Text.clean(e.getKey()) + " " + Numbers.text(e.getValue()))
+          .map(e -> Text.clean(e.getKey()) + " " + Numbers.text(e.getValue(), unit))
           .collect(Collectors.joining(", "));
     }
     if (cell instanceof Cell.Parts p) {
       return p.cells().entrySet().stream()
-          .map(e -> Text.clean(e.getKey()) + " " + of(e.getValue()))
+          .map(e -> Text.clean(e.getKey()) + " " + of(e.getValue(), unit))
           .collect(Collectors.joining(", "));
     }
     return Numbers.NONE;

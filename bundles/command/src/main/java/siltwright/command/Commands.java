@@ -274,6 +274,9 @@ final class Commands {
       console.out().print(between + TextResult.of(heading, of.result()));
       between = "\n";
     }
+    if (outcome.results().size() > 1) {
+      console.out().print(between + TextOverview.of(d.title() + ": " + outcome.title(), outcome));
+    }
   }
 
   private void writeTables(Outcome outcome, Path folder, boolean machines) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Finding;
+import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Numbers;
 import siltwright.analysis.Parameter;
 import siltwright.analysis.Result;
@@ -25,8 +26,8 @@ final class TextResult {
    */
   static String of(String heading, Result result) {
     TextResult text = new TextResult();
-    text.heading(heading);
-    text.parameters(result);
+    text.lines.addAll(heading(heading));
+    text.lines.addAll(parameters(result));
     result
         .rows()
         .ifPresent(
@@ -43,24 +44,27 @@ final class TextResult {
     return String.join("\n", text.lines) + "\n";
   }
 
-  private void heading(String heading) {
-    List<String> wrapped = Text.wrapped(heading, TextTable.WIDTH);
-    lines.addAll(wrapped);
-    lines.add("=".repeat(wrapped.stream().mapToInt(Text::width).max().orElse(0)));
+  /** Returns a heading, underlined. */
+  static List<String> heading(String heading) {
+    List<String> wrapped = new ArrayList<>(Text.wrapped(heading, TextTable.WIDTH));
+    wrapped.add("=".repeat(wrapped.stream().mapToInt(Text::width).max().orElse(0)));
+    return wrapped;
   }
 
-  private void parameters(Result result) {
+  /** Returns the parameter values that a result was got with. */
+  static List<String> parameters(Result result) {
     List<String> given = new ArrayList<>();
     for (Parameter<?> p : result.description().parameters()) {
       String value = result.values().get(p.name());
       if (value != null) {
-        given.add(
-            p.name() + " " + (p.read(value) instanceof Double d ? ExactNumber.text(d) : value));
+        String unit = p instanceof NumberParameter n ? Numbers.shown(n.unit()) : "";
+        String text = p.read(value) instanceof Double d ? ExactNumber.text(d) : value;
+        given.add((p.name() + " " + text + " " + unit).strip());
       }
     }
-    if (!given.isEmpty()) {
-      lines.addAll(Text.wrapped("With " + String.join(", ", given), TextTable.WIDTH));
-    }
+    return given.isEmpty()
+        ? List.of()
+        : Text.wrapped("With " + String.join(", ", given), TextTable.WIDTH);
   }
 
   private void entries(List<Entry> entries) {
@@ -74,7 +78,7 @@ final class TextResult {
       values("", together);
       together.clear();
       if (entry instanceof Entry.Group group) {
-        values(group.label(), group.values());
+        values(group.label(), group.shown().values());
       } else if (entry instanceof Entry.Table table) {
         if (table.use() == Entry.Use.READ) {
           lines.add("");
@@ -107,9 +111,10 @@ final class TextResult {
         Math.min(LABEL, values.stream().mapToInt(v -> Text.width(v.label())).max().orElse(0));
     int space = TextTable.WIDTH - indent.length() - widest - INDENT.length();
     for (Entry.Value v : values) {
-      String unit = v.unit().isEmpty() ? "" : " " + v.unit();
-      String text = CellText.of(v.cell());
-      List<String> right = Text.wrapped(text.equals(Numbers.NONE) ? text : text + unit, space);
+      String text = CellText.of(v.cell(), v.unit());
+      boolean none = text.equals(Numbers.NONE);
+      List<String> right =
+          Text.wrapped(none ? text : (text + " " + Numbers.shown(v.unit())).strip(), space);
       List<String> left = Text.wrapped(v.label(), widest);
       for (int i = 0; i < Math.max(left.size(), right.size()); i++) {
         String l = i < left.size() ? left.get(i) : "";
@@ -130,16 +135,23 @@ final class TextResult {
     }
     for (Finding f : findings) {
       String about = f.pointsAt().isEmpty() ? "" : " [" + f.pointsAt() + "]";
-      String word = word(f.severity());
-      for (String line :
-          Text.wrapped(f.text() + about, TextTable.WIDTH - widest - INDENT.length())) {
-        lines.add(Text.padded(word, widest) + INDENT + line);
-        word = "";
-      }
+      lines.addAll(hanging(Text.padded(word(f.severity()), widest) + INDENT, f.text() + about));
     }
   }
 
-  private static String word(Finding.Severity severity) {
+  /** Returns a text behind a head, its further lines indented as far. */
+  static List<String> hanging(String head, String text) {
+    List<String> lines = new ArrayList<>();
+    String before = head;
+    for (String line : Text.wrapped(text, TextTable.WIDTH - Text.width(head))) {
+      lines.add(before + line);
+      before = " ".repeat(Text.width(head));
+    }
+    return lines;
+  }
+
+  /** Returns the word for a severity. */
+  static String word(Finding.Severity severity) {
     String name = severity.name();
     return name.charAt(0) + name.substring(1).toLowerCase(Locale.ROOT);
   }

@@ -19,6 +19,10 @@ final class TextTable {
 
   private static final int HEAD = 18;
   private static final int CELL = 40;
+
+  /** Narrowest column of a table turned on its side. */
+  private static final int NARROWEST = 16;
+
   private static final String GAP = "  ";
 
   private TextTable() {}
@@ -38,24 +42,26 @@ final class TextTable {
   }
 
   /** Returns the lines of a table. */
-  static List<String> lines(Entry.Table table) {
-    if (table.rows().isEmpty()) {
+  static List<String> lines(Entry.Table whole) {
+    if (whole.rows().isEmpty()) {
       return List.of("(no rows)");
     }
+    Entry.Table table = whole.shown();
     List<Column> upright =
         IntStream.range(0, table.columns().size()).mapToObj(c -> column(table, c)).toList();
     if (width(upright) <= WIDTH) {
       return grid(upright);
     }
-    List<Column> turned = turned(table);
+    List<Column> turned = turned(table, upright);
     return width(turned) <= WIDTH ? grid(turned) : parts(upright);
   }
 
   private static Column column(Entry.Table table, int c) {
     Entry.Column column = table.columns().get(c);
     List<String> head = new ArrayList<>(Text.wrapped(column.label(), HEAD));
-    if (!column.unit().isEmpty()) {
-      head.add("(" + column.unit() + ")");
+    String unit = Numbers.shown(column.unit());
+    if (!unit.isEmpty()) {
+      head.add(bracketed(unit));
     }
     List<Cell> cells = table.rows().stream().map(row -> row.get(c)).toList();
     boolean numbers =
@@ -63,38 +69,49 @@ final class TextTable {
     return new Column(
         head,
         numbers
-            ? aligned(cells)
-            : cells.stream().map(cell -> Text.wrapped(CellText.of(cell), CELL)).toList(),
+            ? aligned(cells, column.unit())
+            : cells.stream()
+                .map(cell -> Text.wrapped(CellText.of(cell, column.unit()), CELL))
+                .toList(),
         numbers);
   }
 
-  private static List<List<String>> aligned(List<Cell> numbers) {
+  private static List<List<String>> aligned(List<Cell> numbers, String unit) {
     double[] values =
         numbers.stream()
             .mapToDouble(cell -> cell instanceof Cell.Num n ? n.value() : Double.NaN)
             .toArray();
-    int decimals = Numbers.decimals(values);
+    int decimals = Numbers.decimals(unit, values);
     return Arrays.stream(values).mapToObj(v -> List.of(Numbers.fixed(v, decimals))).toList();
   }
 
-  private static List<Column> turned(Entry.Table table) {
-    List<Column> columns = new ArrayList<>();
-    columns.add(
-        new Column(
-            List.of(),
-            table.columns().stream()
-                .map(c -> c.label() + (c.unit().isEmpty() ? "" : " (" + c.unit() + ")"))
-                .map(label -> Text.wrapped(label, CELL))
-                .toList(),
-            false));
-    for (List<Cell> row : table.rows()) {
+  /** Turns a table: its rows, with the texts they have upright, stand side by side. */
+  private static List<Column> turned(Entry.Table table, List<Column> upright) {
+    List<List<String>> labels =
+        table.columns().stream()
+            .map(c -> (c.label() + " " + bracketed(Numbers.shown(c.unit()))).strip())
+            .map(label -> Text.wrapped(label, CELL))
+            .toList();
+    Column names = new Column(List.of(), labels, false);
+    int rows = table.rows().size();
+    int room = (WIDTH - names.width()) / rows - GAP.length();
+    List<Column> columns = new ArrayList<>(List.of(names));
+    for (int r = 0; r < rows; r++) {
+      int row = r;
       columns.add(
           new Column(
               List.of(),
-              row.stream().map(cell -> Text.wrapped(CellText.of(cell), CELL)).toList(),
+              upright.stream()
+                  .map(c -> String.join(" ", c.cells().get(row)))
+                  .map(text -> Text.wrapped(text, Math.max(NARROWEST, Math.min(CELL, room))))
+                  .toList(),
               true));
     }
     return columns;
+  }
+
+  private static String bracketed(String unit) {
+    return unit.isEmpty() ? "" : "(" + unit + ")";
   }
 
   private static List<String> parts(List<Column> columns) {

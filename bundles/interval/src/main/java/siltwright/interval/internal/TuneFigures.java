@@ -9,6 +9,7 @@ import java.util.stream.IntStream;
 import siltwright.analysis.Axis;
 import siltwright.analysis.Figure;
 import siltwright.analysis.Layer;
+import siltwright.analysis.Numbers;
 import siltwright.analysis.Panel;
 import siltwright.contamination.Circuit;
 import siltwright.contamination.Trace;
@@ -79,12 +80,16 @@ final class TuneFigures {
               int[] shown =
                   IntStream.range(0, s.gridH().length)
                       .filter(i -> s.gridH()[i] >= hours[0] && s.gridH()[i] <= hours[POINTS - 1])
-                      .filter(i -> s.high()[i] <= 2 * SHOWN * best.costPerH())
+                      .filter(i -> s.low()[i] < SHOWN * best.costPerH())
+                      .toArray();
+              // Cut at the top: what is dearer is out of sight, as the lines are.
+              double[] high =
+                  Arrays.stream(pick(s.high(), shown))
+                      .map(g -> Math.min(g, SHOWN * best.costPerH()))
                       .toArray();
               layers.add(
                   new Layer.Band(
-                      "90 % of draws",
-                      pick(s.gridH(), shown), pick(s.low(), shown), pick(s.high(), shown)));
+                      "90 % of draws", pick(s.gridH(), shown), pick(s.low(), shown), high));
             });
     for (ChangeProcedure p : machine.procedures()) {
       boolean ours = p.id().equals(r.procedure().id());
@@ -93,12 +98,12 @@ final class TuneFigures {
       }
     }
     layers.add(line(r.option(), r.procedure(), best, hours, Layer.Style.MAIN));
-    layers.add(new Layer.At("best", best.hours(), Layer.Style.MAIN));
-    layers.add(new Layer.At("today", machine.today().intervalH(), Layer.Style.REFERENCE));
+    layers.add(at("best", best.hours(), Layer.Style.MAIN));
+    layers.add(at("today", machine.today().intervalH(), Layer.Style.REFERENCE));
     machine
         .limits()
         .makerMaximumH()
-        .ifPresent(h -> layers.add(new Layer.At("maker's maximum", h, Layer.Style.LIMIT)));
+        .ifPresent(h -> layers.add(at("maker's maximum", h, Layer.Style.LIMIT)));
     return new Figure(
         "cost",
         "Cost against interval",
@@ -108,6 +113,10 @@ final class TuneFigures {
         List.of(new Panel(Axis.linear("Cost", moneyPerH), layers)));
   }
 
+  private static Layer at(String label, double hours, Layer.Style style) {
+    return new Layer.At(label + " " + Numbers.text(Math.rint(hours), "h") + " h", hours, style);
+  }
+
   private Layer line(
       Option option, ChangeProcedure p, Best.Interval best, double[] hours, Layer.Style style) {
     double[] cost =
@@ -115,7 +124,7 @@ final class TuneFigures {
             .mapToDouble(c -> c.map(x -> x.split().total()).orElse(Double.NaN))
             .map(g -> g <= SHOWN * best.costPerH() ? g : Double.NaN)
             .toArray();
-    return new Layer.Line(p.name(), hours, cost, style);
+    return new Layer.Line(p.id(), hours, cost, style);
   }
 
   private Figure split(
@@ -150,8 +159,7 @@ final class TuneFigures {
             new Panel(
                 Axis.linear("Cost", moneyPerH),
                 List.of(
-                    new Layer.Stack("", xs, stack),
-                    new Layer.At("best", best.hours(), Layer.Style.MAIN)))));
+                    new Layer.Stack("", xs, stack), at("best", best.hours(), Layer.Style.MAIN)))));
   }
 
   private Figure cycle(Option option, ChangeProcedure procedure, Best.Interval best) {
@@ -219,7 +227,7 @@ final class TuneFigures {
               c ->
                   lines.add(
                       new Layer.Line(
-                          p.name(),
+                          p.id(),
                           minutes,
                           cumulative(Trace.of(circuit, c.startPerMl(), hours), 1),
                           Layer.Style.COMPARED)));

@@ -1,11 +1,15 @@
 package siltwright.interval.internal;
 
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.Numbers;
 import siltwright.analysis.Result;
 import siltwright.interval.Best;
+import siltwright.interval.Option;
 import siltwright.interval.Tuning;
 import siltwright.interval.Tuning.CycleAnswer;
 import siltwright.interval.Tuning.OptionAnswer;
@@ -27,7 +31,7 @@ final class TuneFindings {
   TuneFindings(Tuning tuning, String currency) {
     this.tuning = tuning;
     machine = tuning.machine();
-    moneyPerH = " " + currency + "/h";
+    moneyPerH = currency + "/h";
   }
 
   void addTo(Result.Builder result) {
@@ -43,7 +47,7 @@ final class TuneFindings {
                         + ".",
                     "limits"));
     shortcut(result);
-    coldBypass(result);
+    bypass(result);
     if (tuning.today().isEmpty()) {
       result.finding(
           Severity.WARNING,
@@ -51,7 +55,7 @@ final class TuneFindings {
               Locale.ROOT,
               "Today's interval of %s h has no steady course: more dirt comes in than the element can"
                   + " hold.",
-              Numbers.text(machine.today().intervalH())),
+              hours(machine.today().intervalH())),
           "today/interval_h");
     }
     result.finding(
@@ -69,13 +73,12 @@ final class TuneFindings {
           Severity.CAUTION,
           String.format(
               Locale.ROOT,
-              "Today's way costs %s%s; %s every %s h costs %s%s.",
-              Numbers.text(today.get()),
-              moneyPerH,
+              "Today's way costs %s; %s every %s h%s costs %s.",
+              money(today.get()),
               r.procedure().id(),
-              Numbers.text(Math.rint(best.hours())),
-              Numbers.text(best.costPerH()),
-              moneyPerH),
+              hours(best.hours()),
+              fitting(r.option()),
+              money(best.costPerH())),
           "today");
     }
     for (Best.Limit limit : r.best().limits()) {
@@ -88,12 +91,11 @@ final class TuneFindings {
                     f ->
                         String.format(
                             Locale.ROOT,
-                            "The %s holds the interval at %s h; without it %s h would cost %s%s less.",
+                            "The %s holds the interval at %s h; without it %s h would cost %s less.",
                             limit.name(),
-                            Numbers.text(Math.floor(limit.longestH())),
-                            Numbers.text(Math.rint(f.hours())),
-                            Numbers.text(best.costPerH() - f.costPerH()),
-                            moneyPerH))
+                            hours(Math.floor(limit.longestH())),
+                            hours(f.hours()),
+                            money(best.costPerH() - f.costPerH())))
                 .orElse("The " + limit.name() + " ends the interval; the cost still falls there."),
             "limits");
       }
@@ -109,10 +111,48 @@ final class TuneFindings {
                         Locale.ROOT,
                         "The numbers of this machine leave the best interval between %s and %s h;"
                             + " %s h risks least.",
-                        Numbers.text(Math.rint(s.bestH()[0])),
-                        Numbers.text(Math.rint(s.bestH()[2])),
-                        Numbers.text(Math.rint(s.leastRegretH()))),
+                        hours(s.bestH()[0]),
+                        hours(s.bestH()[2]),
+                        hours(s.leastRegretH())),
                     "uncertainty"));
+    policy(result);
+  }
+
+  /** Says where another way to decide when is expected to cost less than fixed hours. */
+  private void policy(Result.Builder result) {
+    double fixed = tuning.policies().get(0).expectedPerH();
+    tuning.policies().stream()
+        .filter(p -> p.expectedPerH() < (1 - NOTICED) * fixed)
+        .min(Comparator.comparingDouble(Tuning.PolicyAnswer::expectedPerH))
+        .ifPresent(
+            p ->
+                result.finding(
+                    Severity.NOTE,
+                    String.format(
+                        Locale.ROOT,
+                        "As uncertain as the numbers are, changing by %s is expected to cost %s,"
+                            + " fixed hours %s.",
+                        p.policy().words(),
+                        money(p.expectedPerH()),
+                        money(fixed)),
+                    "policies"));
+  }
+
+  /** What is newly fitted, in words; empty where all stays as it is. */
+  private static String fitting(Option option) {
+    List<String> fitted = new ArrayList<>();
+    option.element().ifPresent(e -> fitted.add("element " + e.id()));
+    option.breather().ifPresent(b -> fitted.add("breather " + b.id()));
+    option.offlineFilter().ifPresent(o -> fitted.add("offline filter " + o.id()));
+    return fitted.isEmpty() ? "" : " with " + String.join(", ", fitted);
+  }
+
+  private String money(double perH) {
+    return Numbers.text(perH, moneyPerH) + " " + moneyPerH;
+  }
+
+  private static String hours(double hours) {
+    return Numbers.text(Math.rint(hours), "h");
   }
 
   private void shortcut(Result.Builder result) {
@@ -144,7 +184,7 @@ final class TuneFindings {
         "procedures");
   }
 
-  private void coldBypass(Result.Builder result) {
+  private void bypass(Result.Builder result) {
     tuning
         .recommended()
         .flatMap(
@@ -155,22 +195,29 @@ final class TuneFindings {
                         r.procedure(),
                         r.best().interval().orElseThrow().hours())
                     .get(0))
-        .ifPresent(c -> coldBypass(c, result));
+        .ifPresent(c -> bypass(c, result));
   }
 
-  private void coldBypass(CycleAnswer c, Result.Builder result) {
+  private void bypass(CycleAnswer c, Result.Builder result) {
+    List<String> states = new ArrayList<>();
     for (int k = 0; k < c.bypassShare().length; k++) {
       if (c.bypassShare()[k] > NOTICED) {
-        result.finding(
-            Severity.CAUTION,
+        states.add(
             String.format(
                 Locale.ROOT,
-                "Before the change %s %% of the flow goes through the bypass in state %s (%s °C).",
-                Numbers.text(Math.rint(100 * c.bypassShare()[k])),
+                "%.0f %% in state %s (%s °C)",
+                100 * c.bypassShare()[k],
                 machine.duty().get(k).id(),
-                Numbers.text(machine.duty().get(k).oilDegC())),
-            "duty/" + machine.duty().get(k).id());
+                Numbers.text(machine.duty().get(k).oilDegC())));
       }
+    }
+    if (!states.isEmpty()) {
+      result.finding(
+          Severity.CAUTION,
+          "Before the change a part of the flow passes the element by: "
+              + String.join(", ", states)
+              + ".",
+          "duty");
     }
   }
 }

@@ -63,10 +63,6 @@ final class TuneTables {
     values.add(
         value("costPerHour", "Cost", moneyPerH, of.apply(a -> Cell.of(interval(a).costPerH()))));
     values.add(
-        value("within1pct_h", "Within 1 %", "h", of.apply(a -> range(interval(a).within1pct()))));
-    values.add(
-        value("within5pct_h", "Within 5 %", "h", of.apply(a -> range(interval(a).within5pct()))));
-    values.add(
         value(
             "savingPerHour",
             "Saving on today",
@@ -76,6 +72,11 @@ final class TuneTables {
                     Cell.of(
                         tuning.today().map(t -> t.split().total()).orElse(Double.NaN)
                             - interval(a).costPerH()))));
+    values.add(
+        value("within1pct_h", "Within 1 %", "h", of.apply(a -> range(interval(a).within1pct()))));
+    values.add(
+        value("within5pct_h", "Within 5 %", "h", of.apply(a -> range(interval(a).within5pct()))));
+    values.add(value("limitsThatBind", "Limits that bind", "", of.apply(a -> binding(a.best()))));
     values.add(
         value("element", "Element", "", of.apply(a -> Cell.of(a.option().elementId(machine)))));
     values.add(value("breather", "Breather", "", of.apply(a -> Cell.of(breather(a.option())))));
@@ -127,8 +128,9 @@ final class TuneTables {
             new Column("unconstrained_h", "Without limits", "h"),
             new Column("unconstrainedCostPerHour", "Cost there", moneyPerH),
             new Column("limitsThatBind", "Limits that bind", ""),
-            new Column("equivalentBeta", "Equivalent filtration ratio", ""),
-            new Column("costSplit", "Split of the cost", moneyPerH),
+            // People have tables of these.
+            new Column("equivalentBeta", "Equivalent filtration ratio", "", Entry.Use.DATA),
+            new Column("costSplit", "Split of the cost", moneyPerH, Entry.Use.DATA),
             new Column("reason", "Why none", ""));
     List<List<Cell>> rows = new ArrayList<>();
     for (ProcedureAnswer p : tuning.procedures()) {
@@ -145,13 +147,7 @@ final class TuneTables {
               number(p.atMaker().map(c -> c.split().total())),
               number(p.best().free().map(Best.Interval::hours)),
               number(p.best().free().map(Best.Interval::costPerH)),
-              Cell.of(
-                  String.join(
-                      ", ",
-                      p.best().limits().stream()
-                          .filter(Best.Limit::binds)
-                          .map(Best.Limit::name)
-                          .toList())),
+              binding(p.best()),
               new Cell.Numbers(p.equivalentBeta().toArray()),
               p.atBest().map(c -> named(c.split())).orElseGet(Cell.None::new),
               p.best().reason().isEmpty() ? new Cell.None() : Cell.of(p.best().reason())));
@@ -381,6 +377,13 @@ final class TuneTables {
 
   private static Cell range(double[] lowHigh) {
     return new Cell.Range(lowHigh[0], lowHigh[1]);
+  }
+
+  /** The limits that bind; nothing where none does. */
+  private static Cell binding(Best best) {
+    List<String> names =
+        best.limits().stream().filter(Best.Limit::binds).map(Best.Limit::name).toList();
+    return names.isEmpty() ? new Cell.None() : Cell.of(String.join(", ", names));
   }
 
   private static Cell named(CostSplit split) {

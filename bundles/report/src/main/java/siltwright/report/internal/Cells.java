@@ -12,19 +12,24 @@ import siltwright.analysis.Numbers;
 final class Cells {
   private Cells() {}
 
-  /** Returns a cell as a text, without its unit. */
-  static String text(Cell cell) {
-    return text(cell, OptionalInt.empty());
+  /**
+   * Returns a cell as a text, without its unit.
+   *
+   * @param unit its unit, which decides on the digits
+   */
+  static String text(Cell cell, String unit) {
+    return text(cell, unit, OptionalInt.empty());
   }
 
   /**
    * Returns a cell as a text, without its unit.
    *
+   * @param unit its unit, which decides on the digits
    * @param decimals digits after the point that its column shares
    */
-  static String text(Cell cell, OptionalInt decimals) {
+  static String text(Cell cell, String unit, OptionalInt decimals) {
     if (cell instanceof Cell.Num num) {
-      return number(num.value(), decimals);
+      return number(num.value(), unit, decimals);
     }
     if (cell instanceof Cell.Text text) {
       return text.text();
@@ -33,29 +38,29 @@ final class Cells {
       return flag.yes() ? "yes" : "no";
     }
     if (cell instanceof Cell.Range range) {
-      return number(range.low(), decimals) + " to " + number(range.high(), decimals);
+      return number(range.low(), unit, decimals) + " to " + number(range.high(), unit, decimals);
     }
     if (cell instanceof Cell.Numbers numbers) {
       return DoubleStream.of(numbers.values())
-          .mapToObj(v -> number(v, decimals))
+          .mapToObj(v -> number(v, unit, decimals))
           .collect(Collectors.joining(" / "));
     }
     if (cell instanceof Cell.Named named) {
       return named.values().entrySet().stream()
-          .map(e -> e.getKey() + "\u00a0" + number(e.getValue(), decimals))
+          .map(e -> e.getKey() + "\u00a0" + number(e.getValue(), unit, decimals))
           .collect(Collectors.joining(", "));
     }
     if (cell instanceof Cell.Parts parts) {
       return parts.cells().entrySet().stream()
-          .map(e -> e.getKey() + "\u00a0" + text(e.getValue(), decimals))
+          .map(e -> e.getKey() + "\u00a0" + text(e.getValue(), unit, decimals))
           .collect(Collectors.joining(", "));
     }
     return Numbers.NONE;
   }
 
-  private static String number(double v, OptionalInt decimals) {
+  private static String number(double v, String unit, OptionalInt decimals) {
     return Numbers.grouped(
-        decimals.isPresent() ? Numbers.fixed(v, decimals.getAsInt()) : Numbers.text(v));
+        decimals.isPresent() ? Numbers.fixed(v, decimals.getAsInt()) : Numbers.text(v, unit));
   }
 
   /** Returns whether a cell holds a number or a range, or has nothing. */
@@ -69,8 +74,8 @@ final class Cells {
         && column.stream().anyMatch(c -> !(c instanceof Cell.None));
   }
 
-  /** Returns the digits after the point that a column of numbers shares. */
-  static OptionalInt decimals(List<Cell> column) {
+  /** Returns the digits after the point that a column of numbers with a unit shares. */
+  static OptionalInt decimals(List<Cell> column, String unit) {
     if (!standsRight(column)) {
       return OptionalInt.empty();
     }
@@ -84,11 +89,6 @@ final class Cells {
       }
     }
     return OptionalInt.of(
-        Numbers.decimals(values.stream().mapToDouble(Double::doubleValue).toArray()));
-  }
-
-  /** Returns whether there is more in a cell than fits in a summary. */
-  static boolean isLong(Cell cell) {
-    return cell instanceof Cell.Numbers || cell instanceof Cell.Named || cell instanceof Cell.Parts;
+        Numbers.decimals(unit, values.stream().mapToDouble(Double::doubleValue).toArray()));
   }
 }

@@ -18,12 +18,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Figure;
 import siltwright.analysis.Finding;
 import siltwright.analysis.NumberParameter;
+import siltwright.analysis.Numbers;
+import siltwright.analysis.Overview;
 import siltwright.analysis.Parameter;
 import siltwright.analysis.Result;
 import siltwright.charts.ChartTheme;
@@ -34,13 +37,12 @@ import siltwright.model.Problem;
 final class Page {
   private static final DateTimeFormatter MADE =
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
-  // Pictures for paper and screens, and for phones, where a scaled one could not be read.
+  // Two pictures of one panel, or one of each, fit on a page. On a phone they scroll, like tables.
   private static final int WIDE = 740;
-  private static final int NARROW = 390;
-  private static final int FIRST_PANEL_WIDE = 360;
-  private static final int FIRST_PANEL_NARROW = 350;
-  private static final int NEXT_PANEL = 230;
+  private static final int FIRST_PANEL = 330;
+  private static final int NEXT_PANEL = 200;
   private static final int MOST_COLUMNS_LARGE = 7;
+  private static final int MOST_COLUMNS = 9;
 
   private final Html html = new Html();
   private final String title;
@@ -161,61 +163,33 @@ final class Page {
     return byAnalysis.size() > 1 ? r.subject() + ": " + r.description().title() : r.subject();
   }
 
-  /** Writes a table over the results of one analysis for each group that all of them have. */
+  /** Writes an overview of the results of one analysis. */
   private void summaries(List<Integer> indices) {
     if (indices.size() < 2) {
       return;
     }
-    for (Entry entry : results.get(indices.get(0)).entries()) {
-      if (entry instanceof Entry.Group group
-          && indices.stream().allMatch(i -> group(i, group.name()).isPresent())) {
-        summary(indices, group);
-      }
-    }
-  }
-
-  private Optional<Entry.Group> group(int index, String name) {
-    return results.get(index).entries().stream()
-        .filter(e -> e instanceof Entry.Group && e.name().equals(name))
-        .map(Entry.Group.class::cast)
-        .findFirst();
-  }
-
-  private void summary(List<Integer> indices, Entry.Group first) {
     Description description = results.get(indices.get(0)).description();
-    List<Entry.Value> shown = first.values().stream().filter(v -> !Cells.isLong(v.cell())).toList();
-    List<Entry.Column> columns = new ArrayList<>();
-    List<List<Cell>> byColumn = new ArrayList<>();
-    for (Entry.Value value : shown) {
-      List<Optional<Entry.Value>> cells =
-          indices.stream().map(i -> find(group(i, first.name()).orElseThrow(), value)).toList();
-      // Machines of several currencies: each with its own unit.
-      boolean oneUnit =
-          cells.stream().flatMap(Optional::stream).allMatch(v -> v.unit().equals(value.unit()));
-      columns.add(new Entry.Column(value.name(), value.label(), oneUnit ? value.unit() : ""));
-      byColumn.add(
-          cells.stream()
-              .map(v -> v.map(x -> oneUnit ? x.cell() : withUnit(x)).orElse(new Cell.None()))
-              .toList());
-    }
-    html.begin("section", "class", "summary").line();
-    html.element("h2", description.title() + ": " + lower(first.label())).line();
     List<String> heads = indices.stream().map(this::name).toList();
     List<String> links = indices.stream().map(Page::id).toList();
     List<Optional<Finding.Severity>> marks =
         indices.stream().map(i -> worst(results.get(i))).toList();
-    table(first.label(), columns, byColumn, new RowHeads(heads, links, marks), false);
-    html.end().line();
+    for (Entry.Table table : Overview.of(indices.stream().map(results::get).toList())) {
+      html.begin("section", "class", "summary").line();
+      html.element("h2", description.title() + ": " + lower(table.label())).line();
+      table(
+          table.label(),
+          table.columns(),
+          byColumn(table),
+          new RowHeads(heads, links, marks),
+          false);
+      html.end().line();
+    }
   }
 
-  private static Optional<Entry.Value> find(Entry.Group group, Entry.Value like) {
-    return group.values().stream().filter(v -> v.name().equals(like.name())).findFirst();
-  }
-
-  private static Cell withUnit(Entry.Value value) {
-    return value.cell() instanceof Cell.None
-        ? value.cell()
-        : Cell.of((Cells.text(value.cell()) + " " + value.unit()).strip());
+  private static List<List<Cell>> byColumn(Entry.Table table) {
+    return IntStream.range(0, table.columns().size())
+        .mapToObj(c -> table.rows().stream().map(row -> row.get(c)).toList())
+        .toList();
   }
 
   private static String lower(String label) {
@@ -290,7 +264,7 @@ final class Page {
       loose.clear();
       if (entry instanceof Entry.Group group) {
         html.begin("div", "class", "group").element("h3", group.label()).line();
-        values(group.values());
+        values(group.shown().values());
         html.end().line();
       } else if (entry instanceof Entry.Table table && table.use() == Entry.Use.READ) {
         html.begin("div", "class", "group").element("h3", table.label()).line();
@@ -307,29 +281,57 @@ final class Page {
     }
     html.begin("dl").line();
     for (Entry.Value value : values) {
-      boolean isLong = Cells.isLong(value.cell());
+      boolean isLong = value.cell().isLong();
       html.begin("div", "class", isLong ? "long" : "short");
-      html.element("dt", value.label()).begin("dd").text(Cells.text(value.cell()));
-      if (!value.unit().isEmpty() && !(value.cell() instanceof Cell.None)) {
-        html.text("\u00a0").element("span", value.unit(), "class", "unit");
+      html.element("dt", value.label()).begin("dd").text(Cells.text(value.cell(), value.unit()));
+      String unit = Numbers.shown(value.unit());
+      if (!unit.isEmpty() && !(value.cell() instanceof Cell.None)) {
+        html.text("\u00a0").element("span", unit, "class", "unit");
       }
       html.end().end().line();
     }
     html.end().line();
   }
 
-  private void table(Entry.Table table) {
-    if (table.rows().isEmpty()) {
+  private void table(Entry.Table whole) {
+    if (whole.rows().isEmpty()) {
       html.element("p", "Nothing.", "class", "lead").line();
       return;
     }
-    List<List<Cell>> byColumn = new ArrayList<>();
-    for (int c = 0; c < table.columns().size(); c++) {
-      int column = c;
-      byColumn.add(table.rows().stream().map(row -> row.get(column)).toList());
-    }
+    Entry.Table table = whole.shown();
+    List<List<Cell>> byColumn = byColumn(table);
     boolean firstNames = !byColumn.isEmpty() && byColumn.get(0).get(0) instanceof Cell.Text;
-    table(table.label(), table.columns(), byColumn, RowHeads.NONE, firstNames);
+    if (table.columns().size() > MOST_COLUMNS && table.rows().size() < MOST_COLUMNS_LARGE) {
+      turned(table, byColumn, firstNames);
+    } else {
+      table(table.label(), table.columns(), byColumn, RowHeads.NONE, firstNames);
+    }
+  }
+
+  /** Writes a table of many columns and few rows on its side, each row a column. */
+  private void turned(Entry.Table table, List<List<Cell>> byColumn, boolean firstNames) {
+    List<Entry.Column> heads = new ArrayList<>();
+    List<List<Cell>> columns = new ArrayList<>();
+    heads.add(new Entry.Column("", firstNames ? table.columns().get(0).label() : "", ""));
+    int first = firstNames ? 1 : 0;
+    columns.add(table.columns().stream().skip(first).map(c -> Cell.of(withUnit(c))).toList());
+    for (int r = 0; r < table.rows().size(); r++) {
+      List<Cell> column = new ArrayList<>();
+      for (int c = first; c < table.columns().size(); c++) {
+        String unit = table.columns().get(c).unit();
+        column.add(
+            Cell.of(
+                Cells.text(byColumn.get(c).get(r), unit, Cells.decimals(byColumn.get(c), unit))));
+      }
+      heads.add(new Entry.Column("", firstNames ? Cells.text(byColumn.get(0).get(r), "") : "", ""));
+      columns.add(column);
+    }
+    table(table.label(), heads, columns, RowHeads.NONE, true);
+  }
+
+  private static String withUnit(Entry.Column column) {
+    String unit = Numbers.shown(column.unit());
+    return unit.isEmpty() ? column.label() : column.label() + " (" + unit + ")";
   }
 
   /** What stands before the rows of a table over results: names, their sections, their marks. */
@@ -364,13 +366,17 @@ final class Page {
     for (int c = 0; c < columns.size(); c++) {
       Entry.Column column = columns.get(c);
       html.begin("th", "scope", "col", "class", side(byColumn.get(c))).text(column.label());
-      if (!column.unit().isEmpty()) {
-        html.text(" ").element("span", "(" + column.unit() + ")", "class", "unit");
+      String unit = Numbers.shown(column.unit());
+      if (!unit.isEmpty()) {
+        html.text(" ").element("span", "(" + unit + ")", "class", "unit");
       }
       html.end();
     }
     html.end().end().line().begin("tbody").line();
-    List<OptionalInt> decimals = byColumn.stream().map(Cells::decimals).toList();
+    List<OptionalInt> decimals =
+        IntStream.range(0, columns.size())
+            .mapToObj(c -> Cells.decimals(byColumn.get(c), columns.get(c).unit()))
+            .toList();
     int rows = byColumn.isEmpty() ? 0 : byColumn.get(0).size();
     for (int r = 0; r < rows; r++) {
       html.begin("tr");
@@ -381,7 +387,7 @@ final class Page {
         html.end();
       }
       for (int c = 0; c < columns.size(); c++) {
-        String text = Cells.text(byColumn.get(c).get(r), decimals.get(c));
+        String text = Cells.text(byColumn.get(c).get(r), columns.get(c).unit(), decimals.get(c));
         if (c == 0 && firstNames) {
           html.element("th", text, "scope", "row");
         } else {
@@ -402,12 +408,17 @@ final class Page {
     Figure named = new Figure(name, figure.title(), figure.caption(), figure.x(), figure.panels());
     int more = Math.max(0, figure.panels().size() - 1) * NEXT_PANEL;
     html.begin("figure").element("h3", figure.title()).line();
-    html.begin("div", "class", "chart wide-chart")
-        .markup(Charts.svg(named, ChartTheme.LIGHT, WIDE, FIRST_PANEL_WIDE + more))
-        .end()
-        .line();
-    html.begin("div", "class", "chart narrow-chart")
-        .markup(Charts.svg(named, ChartTheme.LIGHT, NARROW, FIRST_PANEL_NARROW + more))
+    html.begin(
+            "div",
+            "class",
+            "chart",
+            "role",
+            "region",
+            "tabindex",
+            "0",
+            "aria-label",
+            figure.title())
+        .markup(Charts.svg(named, ChartTheme.LIGHT, WIDE, FIRST_PANEL + more))
         .end()
         .line();
     html.element("figcaption", figure.caption()).end().line();
