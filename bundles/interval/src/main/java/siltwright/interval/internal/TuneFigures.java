@@ -2,6 +2,7 @@ package siltwright.interval.internal;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -54,7 +55,7 @@ final class TuneFigures {
         cost(r.get(), best, hours),
         split(option, r.get().procedure(), best, hours),
         cycle(option, r.get().procedure(), best),
-        washOut(option, best));
+        washOut(option, r.get().procedure(), best));
   }
 
   private double[] hours(Best.Interval best) {
@@ -91,13 +92,9 @@ final class TuneFigures {
                   new Layer.Band(
                       "90 % of draws", pick(s.gridH(), shown), pick(s.low(), shown), high));
             });
-    for (ChangeProcedure p : machine.procedures()) {
-      boolean ours = p.id().equals(r.procedure().id());
-      if (!ours) {
-        layers.add(line(r.option(), p, best, hours, Layer.Style.COMPARED));
-      }
+    for (ChangeProcedure p : recommendedLast(r.procedure())) {
+      layers.add(line(r.option(), p, best, hours, style(p, r.procedure())));
     }
-    layers.add(line(r.option(), r.procedure(), best, hours, Layer.Style.MAIN));
     layers.add(at("best", best.hours(), Layer.Style.MAIN));
     layers.add(at("today", machine.today().intervalH(), Layer.Style.REFERENCE));
     machine
@@ -108,9 +105,20 @@ final class TuneFigures {
         "cost",
         "Cost against interval",
         "Long-run cost of an hour of operation. The bottom is flat: the shaded range costs at most 5 %"
-            + " more than the best.",
+            + " more than the best. What costs over 2.5 times the best is cut off.",
         Axis.log("Interval", "h"),
         List.of(new Panel(Axis.linear("Cost", moneyPerH), layers)));
+  }
+
+  /** The procedures, the recommended one last and so in front; a procedure has one colour. */
+  private List<ChangeProcedure> recommendedLast(ChangeProcedure recommended) {
+    return machine.procedures().stream()
+        .sorted(Comparator.comparing(p -> p.id().equals(recommended.id())))
+        .toList();
+  }
+
+  private static Layer.Style style(ChangeProcedure p, ChangeProcedure recommended) {
+    return p.id().equals(recommended.id()) ? Layer.Style.MAIN : Layer.Style.COMPARED;
   }
 
   private static Layer at(String label, double hours, Layer.Style style) {
@@ -210,7 +218,7 @@ final class TuneFigures {
             new Panel(Axis.linear("Pressure drop", "kPa"), drops)));
   }
 
-  private Figure washOut(Option option, Best.Interval best) {
+  private Figure washOut(Option option, ChangeProcedure procedure, Best.Interval best) {
     Circuit circuit = Circuit.inTheLongRun(option.fitted(machine));
     double slow = 0;
     for (int j = 1; j < 3; j++) {
@@ -220,7 +228,7 @@ final class TuneFigures {
     double[] hours = IntStream.range(0, POINTS).mapToDouble(i -> end * i / (POINTS - 1)).toArray();
     double[] minutes = Arrays.stream(hours).map(h -> 60 * h).toArray();
     List<Layer> lines = new ArrayList<>();
-    for (ChangeProcedure p : machine.procedures()) {
+    for (ChangeProcedure p : recommendedLast(procedure)) {
       Tuning.along(machine, option, p, best.hours())
           .get(0)
           .ifPresent(
@@ -230,7 +238,7 @@ final class TuneFigures {
                           p.id(),
                           minutes,
                           cumulative(Trace.of(circuit, c.startPerMl(), hours), 1),
-                          Layer.Style.COMPARED)));
+                          style(p, procedure))));
     }
     return new Figure(
         "wash-out",

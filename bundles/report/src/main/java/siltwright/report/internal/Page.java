@@ -39,8 +39,8 @@ final class Page {
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
   // Two pictures of one panel, or one of each, fit on a page. On a phone they scroll, like tables.
   private static final int WIDE = 740;
-  private static final int FIRST_PANEL = 330;
-  private static final int NEXT_PANEL = 200;
+  private static final int FIRST_PANEL = 310;
+  private static final int NEXT_PANEL = 180;
   private static final int MOST_COLUMNS_LARGE = 7;
   private static final int MOST_COLUMNS = 9;
 
