@@ -73,7 +73,8 @@ final class Installation {
     }
   }
 
-  void addBundle(String name, String component) throws IOException {
+  /** Adds a bundle with a component; the class of the component and more may be named. */
+  void addBundle(String name, String component, Class<?>... more) throws IOException {
     Manifest manifest = new Manifest();
     Attributes headers = manifest.getMainAttributes();
     headers.put(Attributes.Name.MANIFEST_VERSION, "1.0");
@@ -88,7 +89,9 @@ final class Installation {
       out.putNextEntry(new JarEntry("OSGI-INF/component.xml"));
       String start = "<scr:component xmlns:scr='http://www.osgi.org/xmlns/scr/v1.3.0' name='";
       out.write((start + name + "'>" + component + "</scr:component>").getBytes(UTF_8));
-      for (Class<?> type : List.of(EchoCommand.class, FailingComponent.class)) {
+      List<Class<?>> types = new ArrayList<>(List.of(EchoCommand.class, FailingComponent.class));
+      types.addAll(List.of(more));
+      for (Class<?> type : types) {
         String entry = type.getName().replace('.', '/') + ".class";
         out.putNextEntry(new JarEntry(entry));
         try (InputStream in = type.getClassLoader().getResourceAsStream(entry)) {
