@@ -98,7 +98,8 @@ class AnalysisContractIT {
   Stream<DynamicTest> printsTheJsonOfTheSchema() throws Exception {
     JsonSchema schema =
         JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
-            .getSchema(JSON.readTree(Path.of("..", "docs", "schema", "result-1.schema.json").toFile()));
+            .getSchema(
+                JSON.readTree(Path.of("..", "docs", "schema", "result-1.schema.json").toFile()));
     return breaches.keySet().stream()
         .map(
             command ->

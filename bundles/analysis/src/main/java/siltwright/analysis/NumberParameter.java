@@ -6,7 +6,7 @@ import java.util.Optional;
  * A number with a unit and a range.
  *
  * @param name name
- * @param unit unit, empty for a bare number
+ * @param unit unit; 1 for a ratio, which is not shown
  * @param low lowest value
  * @param high highest value
  * @param standard value when none is given
@@ -40,7 +40,7 @@ public record NumberParameter(
         + plain(low)
         + " to "
         + plain(high)
-        + (unit.isEmpty() ? "" : " " + unit);
+        + (Numbers.shown(unit).isEmpty() ? "" : " " + unit);
   }
 
   @Override

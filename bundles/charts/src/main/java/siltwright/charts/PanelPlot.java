@@ -20,6 +20,7 @@ import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.ui.RectangleEdge;
 import siltwright.analysis.Axis;
 import siltwright.analysis.Layer;
+import siltwright.analysis.Numbers;
 import siltwright.analysis.Panel;
 
 /**
@@ -95,7 +96,8 @@ final class PanelPlot extends XYPlot {
 
   /** Returns an axis' label with its unit. */
   static String title(Axis axis) {
-    return axis.unit().isEmpty() ? axis.label() : axis.label() + " (" + axis.unit() + ")";
+    String unit = Numbers.shown(axis.unit());
+    return unit.isEmpty() ? axis.label() : axis.label() + " (" + unit + ")";
   }
 
   /** Returns the room that labels beside an area need. */

@@ -3,8 +3,11 @@ package siltwright.command;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
@@ -309,7 +312,20 @@ final class Commands {
 
   private static InputException notWritten(Path path, Exception e) {
     return new InputException(
-        new Problem(path.toString(), "", "", "a place that can be written to (" + e + ")"));
+        new Problem(path.toString(), "", "", "a place that can be written to (" + why(e) + ")"));
+  }
+
+  private static String why(Exception e) {
+    Throwable cause = e instanceof UncheckedIOException ? e.getCause() : e;
+    if (cause instanceof NoSuchFileException) {
+      return "there is no such folder";
+    }
+    if (cause instanceof AccessDeniedException) {
+      return "not permitted";
+    }
+    return cause instanceof FileSystemException f && f.getReason() != null
+        ? f.getReason()
+        : String.valueOf(cause.getMessage());
   }
 
   private static Path path(String option, String text) {

@@ -40,7 +40,7 @@ final class SimulateTables {
             new Entry.Column("released_g", "Mass that the change released", "g"),
             new Entry.Column("deltaP_kPa", "Pressure drop of element and bypass", "kPa"),
             new Entry.Column("indicator_kPa", "Indicator reading, housing included", "kPa"),
-            new Entry.Column("bypassShare", "Share of the flow past the element", ""),
+            new Entry.Column("bypassShare", "Share of the flow past the element", "1"),
             new Entry.Column("worn_h", "Wear in hours at reference cleanliness", "h"),
             new Entry.Column("end_per_mL", "Counts by band at the end, " + bands(), "1/mL"),
             new Entry.Column("passing", "Particles through the pump by band", "")),
@@ -83,7 +83,7 @@ final class SimulateTables {
             new Entry.Column("retained_g", "Mass in the element", "g"),
             new Entry.Column("deltaP_kPa", "Pressure drop of element and bypass", "kPa"),
             new Entry.Column("indicator_kPa", "Indicator reading, housing included", "kPa"),
-            new Entry.Column("bypassShare", "Share of the flow past the element", "")),
+            new Entry.Column("bypassShare", "Share of the flow past the element", "1")),
         moments.stream().map(this::row).toList());
   }
 

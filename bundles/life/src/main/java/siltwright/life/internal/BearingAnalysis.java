@@ -65,7 +65,7 @@ public final class BearingAnalysis implements Analysis {
   private static final NumberParameter VISCOSITY =
       needed("viscosity", "mm²/s", 0.1, 1e5, "viscosity of the oil at operating temperature");
   private static final NumberParameter RELIABILITY =
-      NumberParameter.of("reliability", "", 0.9, 0.99, 0.9, "share that is to reach the life");
+      NumberParameter.of("reliability", "1", 0.9, 0.99, 0.9, "share that is to reach the life");
   private static final FlagParameter ADDITIVE =
       new FlagParameter("additive", "counts a proven extreme-pressure additive");
   private static final Description DESCRIPTION =
@@ -124,15 +124,15 @@ public final class BearingAnalysis implements Analysis {
     Result.Builder result =
         Result.of(DESCRIPTION, "", values)
             .value("referenceViscosity_mm2_per_s", "Reference viscosity", "mm²/s", reference)
-            .value("kappa", "Viscosity ratio kappa", "", kappa)
-            .value("contaminationFactor", "Contamination factor e_C", "", contamination)
+            .value("kappa", "Viscosity ratio kappa", "1", kappa)
+            .value("contaminationFactor", "Contamination factor e_C", "1", contamination)
             .value(
                 "loadRatio",
                 "e_C C_u/P",
-                "",
+                "1",
                 contamination * values.get(FATIGUE) / values.get(LOAD))
-            .value("lifeFactor", "Life modification factor a_ISO", "", factor)
-            .value("reliabilityFactor", "Reliability factor a_1", "", a1)
+            .value("lifeFactor", "Life modification factor a_ISO", "1", factor)
+            .value("reliabilityFactor", "Reliability factor a_1", "1", a1)
             .value("basicLife_Mrev", "Basic life L_10", "million revolutions", basic)
             .value("basicLife_h", "Basic life L_10h", "h", RollingBearing.hoursH(basic, speed))
             .value(
@@ -182,7 +182,7 @@ public final class BearingAnalysis implements Analysis {
         "Bearing life against cleanliness",
         "Life in oils whose code falls by 2 and 3 from 4 to 6 and 14 µm(c). The standard knows"
             + " classes, so it falls in steps.",
-        Axis.linear("Code number at 6 µm(c)", ""),
+        Axis.linear("Code number at 6 µm(c)", "1"),
         List.of(new Panel(Axis.log("Life", "h"), layers)));
   }
 

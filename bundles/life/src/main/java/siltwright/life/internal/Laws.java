@@ -38,12 +38,12 @@ final class Laws {
     return switch (family) {
       case WEIBULL ->
           List.of(
-              new Named("shape", "Shape", "", Quantity.SHAPE),
+              new Named("shape", "Shape", "1", Quantity.SHAPE),
               new Named("scale", "Scale", "h", Quantity.SCALE));
       case LOGNORMAL ->
           List.of(
               new Named("mu", "Mean of ln life", "ln h", Quantity.MU),
-              new Named("sigma", "Standard deviation of ln life", "", Quantity.SIGMA));
+              new Named("sigma", "Standard deviation of ln life", "1", Quantity.SIGMA));
       case EXPONENTIAL -> List.of(new Named("mean", "Mean life", "h", Quantity.SCALE));
     };
   }

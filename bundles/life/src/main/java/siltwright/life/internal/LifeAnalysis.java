@@ -50,7 +50,7 @@ public final class LifeAnalysis implements Analysis {
           "failure mode to study: failures of other modes count as taken out");
   private static final NumberParameter SHAPE =
       NumberParameter.optional(
-          "shape", "", 0.05, 50, "Weibull shape taken as known; only the scale is then estimated");
+          "shape", "1", 0.05, 50, "Weibull shape taken as known; only the scale is then estimated");
   private static final NumberParameter AT =
       NumberParameter.optional("at", "h", 1e-3, 1e7, "age at which reliability is wanted");
   private static final WholeParameter BOOTSTRAP =

@@ -261,7 +261,7 @@ final class LifeFigures {
         "Where the curve is above the level line, a value agrees with the records at 95 %. A curve"
             + " that is no parabola says that a symmetric interval misleads.",
         x,
-        List.of(new Panel(Axis.linear("Log likelihood below its maximum", ""), layers)));
+        List.of(new Panel(Axis.linear("Log likelihood below its maximum", "1"), layers)));
   }
 
   /** Returns where to end a profile: somewhat beyond its interval, or Wald's where that is open. */
@@ -293,7 +293,7 @@ final class LifeFigures {
         "Each life over the one expected of it, to the power of 1/sigma, by what it shows of the law:"
             + " points along the line agree with it. Failures within intervals stand at their later"
             + " end.",
-        Axis.log("Standardised life", ""),
+        Axis.log("Standardised life", "1"),
         List.of(
             new Panel(
                 new Axis("Failed", "%", scale),
@@ -349,7 +349,7 @@ final class LifeFigures {
             "Life against cleanliness",
             "Ages of the components over the oil they ran in. The line is the median life of the fit"
                 + " at typical other covariates; components that had not failed pull it up.",
-            Axis.linear("Cleanliness, code number at 6 µm(c)", ""),
+            Axis.linear("Cleanliness, code number at 6 µm(c)", "1"),
             List.of(
                 new Panel(
                     Axis.log("Age", "h"),

@@ -69,11 +69,11 @@ final class LifeTables {
                 new Column("parameters", "Parameters", ""),
                 new Column("standardErrors", "Standard errors", ""),
                 new Column("intervals", "95 % intervals", ""),
-                new Column("logLikelihood", "Log likelihood", ""),
-                new Column("aic", "AIC", ""),
+                new Column("logLikelihood", "Log likelihood", "1"),
+                new Column("aic", "AIC", "1"),
                 new Column("b10_h", "B10 life", "h"),
                 new Column("meanLife_h", "Mean life", "h")));
-    study.settings.atH().ifPresent(h -> columns.add(new Column("reliability", "Reliability", "")));
+    study.settings.atH().ifPresent(h -> columns.add(new Column("reliability", "Reliability", "1")));
     List<List<Cell>> rows = new ArrayList<>();
     if (study.regressions.isEmpty()) {
       study.fits.forEach(f -> rows.add(row(f)));
@@ -241,7 +241,7 @@ final class LifeTables {
         Entry.Use.READ,
         List.of(
             new Column("distribution", "Law", ""),
-            new Column("aic", "AIC", ""),
+            new Column("aic", "AIC", "1"),
             new Column("b10_h", "B10 life", "h"),
             new Column("b10Interval_h", "95 % interval", "h"),
             new Column("median_h", "Median life", "h"),
@@ -316,9 +316,9 @@ final class LifeTables {
         List.of(
             new Column("distribution", "Law", ""),
             new Column("covariate", "Covariate", ""),
-            new Column("lifeFactor", "Life times", ""),
-            new Column("lifeFactorInterval", "95 % interval", ""),
-            new Column("pValue", "p", "")),
+            new Column("lifeFactor", "Life times", "1"),
+            new Column("lifeFactorInterval", "95 % interval", "1"),
+            new Column("pValue", "p", "1")),
         rows);
   }
 
@@ -343,7 +343,7 @@ final class LifeTables {
             new Column("test", "Test", ""),
             new Column("chiSquare", "Chi-square", ""),
             new Column("degreesOfFreedom", "Degrees of freedom", ""),
-            new Column("pValue", "p", "")),
+            new Column("pValue", "p", "1")),
         rows);
   }
 
@@ -453,7 +453,7 @@ final class LifeTables {
     for (Laws.Named q : quantities(b.fit())) {
       rows.add(
           List.of(
-              Cell.of(q.label() + (q.unit().isEmpty() ? "" : " (" + q.unit() + ")")),
+              Cell.of(q.label() + (q.unit().equals("1") ? "" : " (" + q.unit() + ")")),
               range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE)),
               range(b.bcaInterval(q.quantity(), Laws.CONFIDENCE))));
     }
@@ -494,7 +494,7 @@ final class LifeTables {
         "Lower bounds of a Weibull life, its shape assumed",
         Entry.Use.READ,
         List.of(
-            new Column("shape", "Shape assumed", ""),
+            new Column("shape", "Shape assumed", "1"),
             new Column("scale_h", "Scale", "h"),
             new Column("scaleAtLeast_h", "Scale at least, confidence 95 %", "h"),
             new Column("b10AtLeast_h", "B10 at least, confidence 95 %", "h"),
