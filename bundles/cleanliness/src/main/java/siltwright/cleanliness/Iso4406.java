@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 import siltwright.cleanliness.ReportedCode.Kind;
 import siltwright.cleanliness.ReportedCode.Place;
+import siltwright.model.Bands;
 import siltwright.model.CleanlinessCode;
 import siltwright.model.SizeBands;
 
@@ -76,6 +77,15 @@ public final class Iso4406 {
       places.add(place(counts, i));
     }
     return new ReportedCode(places);
+  }
+
+  /**
+   * Returns the code of band counts.
+   *
+   * @param perMl particles per mL of each size band
+   */
+  public static ReportedCode code(Bands perMl) {
+    return code(ParticleCounts.perMl(SizeBands.toCumulative(perMl.toArray())));
   }
 
   private static Place place(ParticleCounts counts, int i) {

@@ -401,15 +401,19 @@ public final class Circuit {
    * @return mass, fines with it, g; not a number where something else takes dirt out too
    */
   public double retainedOfAllG(double intervalH, ChangeProcedure procedure) {
-    Bands handling = procedure.handlingParticles();
+    return retainedOfAllG(
+        intervalH, procedure.backFlushShare(), procedure.handlingParticles().toArray());
+  }
+
+  double retainedOfAllG(double intervalH, double backFlush, double[] handling) {
     double mass = 0;
     for (int j = 0; j < J; j++) {
       if (sinkMlPerH[j] > 0) {
         return Double.NaN;
       }
-      mass += loadingG(j) * ((reservoirPerH[j] + returnPerH[j]) * intervalH + handling.get(j));
+      mass += loadingG(j) * ((reservoirPerH[j] + returnPerH[j]) * intervalH + handling[j]);
     }
-    return mass / (1 - procedure.backFlushShare());
+    return mass / (1 - backFlush);
   }
 
   /** Returns the same circuit with a bypass that never opens. */

@@ -224,17 +224,11 @@ public final class CycleSweep {
    * next to no flow meets it any more.
    */
   private boolean neverHeld(double t, double phi) {
-    double mass = 0;
-    for (int j = 0; j < J; j++) {
-      if (c.sinkMlPerH[j] > 0) {
-        return false;
-      }
-      mass += c.loadingG(j) * ((c.reservoirPerH[j] + c.returnPerH[j]) * t + handling[j]);
-    }
-    if (!c.bypassOpens) {
+    double mass = c.retainedOfAllG(t, phi, handling);
+    if (!c.bypassOpens || Double.isNaN(mass)) {
       return false;
     }
-    c.met(mass / (1 - phi), met);
+    c.met(mass, met);
     return met[1] < LITTLE_MET * c.meanFlowMlPerH;
   }
 
@@ -267,11 +261,10 @@ public final class CycleSweep {
       return false;
     }
     out.massG = mass;
-    boolean rated = t >= OVER / slowest;
     for (int i = 0; i < wear.length; i++) {
       out.exposureH[i] = wear[i].relative(q) * t;
     }
-    if (rated) {
+    if (t >= OVER / slowest) {
       washOut(nodeDecay, out);
     } else {
       washOutUntil(t, out);
@@ -333,10 +326,7 @@ public final class CycleSweep {
     double[] rates = a;
     double[] kept = caught;
     for (int i = 0; i < ITERATIONS; i++) {
-      double mass = 0;
-      for (int j = 0; j < J; j++) {
-        mass += c.loadingG(j) * c.volumeMl * y[j] * kept[j];
-      }
+      double mass = shedG(kept);
       double moved = timeOfMass(mass);
       if (!(t + moved < FAR_H)) {
         return false;
@@ -373,13 +363,25 @@ public final class CycleSweep {
     return false;
   }
 
-  /** Whether the wash-out is over before the bypass matters, or changes little in it. */
-  private boolean partsClearly(double over, double[] kept) {
+  /** Mass of each band that the wash-out y gives the element, where it gives any, g. */
+  private void shed(double[] kept, double[] massG) {
+    for (int j = 0; j < J; j++) {
+      massG[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
+    }
+  }
+
+  /** Mass that the wash-out y gives the element, g. */
+  private double shedG(double[] kept) {
     double mass = 0;
     for (int j = 0; j < J; j++) {
       mass += c.loadingG(j) * c.volumeMl * y[j] * kept[j];
     }
-    double after = mass + rows[DM] * over;
+    return mass;
+  }
+
+  /** Whether the wash-out is over before the bypass matters, or changes little in it. */
+  private boolean partsClearly(double over, double[] kept) {
+    double after = shedG(kept) + rows[DM] * over;
     if (c.shut(after)) {
       return true;
     }
@@ -395,9 +397,7 @@ public final class CycleSweep {
    * from nothing to twice that average equally, so B1 is averaged over them.
    */
   private void meanRates(double mass, double[] kept) {
-    for (int j = 0; j < J; j++) {
-      scratch[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
-    }
+    shed(kept, scratch);
     for (int j = 0; j < J; j++) {
       double seen = 0;
       for (int i = 0; i < J; i++) {
@@ -416,9 +416,7 @@ public final class CycleSweep {
 
   /** The decay of each band at the nodes as the mass that the wash-out sheds moves the bypass. */
   private void followDecay(double[] kept) {
-    for (int j = 0; j < J; j++) {
-      scratch[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
-    }
+    shed(kept, scratch);
     double reached = 0;
     double last = 0;
     c.met(0, met);

@@ -10,7 +10,6 @@ import siltwright.analysis.Progress;
 import siltwright.cleanliness.Iso4406;
 import siltwright.model.Bands;
 import siltwright.model.ChangeProcedure;
-import siltwright.model.DutyState;
 import siltwright.model.Machine;
 import siltwright.model.OilChange;
 import siltwright.model.SizeBands;
@@ -50,11 +49,9 @@ public final class Simulation {
     this.procedure = procedure;
     circuit = Circuit.of(machine);
     wear = Wear.of(machine);
-    List<String> states = machine.duty().stream().map(DutyState::id).toList();
     OptionalDouble setting = machine.returnFilter().indicatorKPa();
-    indicatorState =
-        setting.isPresent() ? states.indexOf(machine.returnFilter().indicatorState()) : -1;
-    opensAtG = IntStream.range(0, states.size()).mapToDouble(circuit::bypassOpensAtG).toArray();
+    indicatorState = setting.isPresent() ? machine.indicatorStateIndex() : -1;
+    opensAtG = IntStream.range(0, circuit.states()).mapToDouble(circuit::bypassOpensAtG).toArray();
     tripsAtG =
         setting.isPresent()
             ? circuit.massAtReadingG(indicatorState, setting.getAsDouble())

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.function.DoublePredicate;
 import java.util.function.DoubleUnaryOperator;
 import siltwright.cleanliness.Iso4406;
-import siltwright.cleanliness.ParticleCounts;
 import siltwright.contamination.Cycle;
 import siltwright.model.Bands;
 import siltwright.model.ChangeProcedure;
@@ -39,12 +38,12 @@ final class IntervalSearch {
   private IntervalSearch() {}
 
   /** Intervals evenly spread over the powers of ten, h. */
-  static double[] grid(double lowH, double highH) {
-    double[] t = new double[GRID];
-    for (int i = 0; i < GRID; i++) {
-      t[i] = lowH * Math.pow(highH / lowH, (double) i / (GRID - 1));
+  static double[] grid(double lowH, double highH, int points) {
+    double[] t = new double[points];
+    for (int i = 0; i < points; i++) {
+      t[i] = lowH * Math.pow(highH / lowH, (double) i / (points - 1));
     }
-    t[GRID - 1] = highH;
+    t[points - 1] = highH;
     return t;
   }
 
@@ -98,7 +97,7 @@ final class IntervalSearch {
             "no interval keeps the oil at "
                 + target
                 + ": even with a clean element it settles at "
-                + code(clean),
+                + Iso4406.code(clean),
             limits);
       }
       double allowed =
@@ -164,7 +163,7 @@ final class IntervalSearch {
 
   /** The interval of least cost between two. */
   static double cheapest(DoubleUnaryOperator cost, double lowH, double highH) {
-    double[] grid = grid(lowH, highH);
+    double[] grid = grid(lowH, highH, GRID);
     int best = 0;
     double least = Double.POSITIVE_INFINITY;
     for (int i = 0; i < grid.length; i++) {
@@ -277,10 +276,5 @@ final class IntervalSearch {
     double[] n = SizeBands.toCumulative(perMl.toArray());
     double[] limit = Iso4406.upperLimitsPerMl(target);
     return n[0] <= limit[0] && n[1] <= limit[1] && n[2] <= limit[2];
-  }
-
-  /** The code of band counts. */
-  static String code(Bands perMl) {
-    return Iso4406.code(ParticleCounts.perMl(SizeBands.toCumulative(perMl.toArray()))).toString();
   }
 }

@@ -196,18 +196,20 @@ public record Tuning(
     List<OptionAnswer> options = new ArrayList<>();
     for (Option option : Option.of(machine)) {
       progress.check(0.2, machine.id() + ": options");
-      CostCurve curve = curve(machine, option);
-      options.add(withBestProcedure(option, curve, settings.horizonH()));
+      options.add(
+          option.equals(Option.TODAY)
+              ? cheapest(procedures)
+              : withBestProcedure(option, curve(machine, option), settings.horizonH()));
     }
     Optional<OptionAnswer> recommended =
         options.stream()
             .filter(a -> a.best().interval().isPresent())
             .min(Comparator.comparingDouble(a -> a.best().costPerH()));
     Optional<CycleAnswer> today =
-        answer(
-            fitted,
-            machine.today().intervalH(),
-            machine.procedure(machine.today().procedure()).orElseThrow());
+        procedures.stream()
+            .filter(a -> a.procedure().id().equals(machine.today().procedure()))
+            .findFirst()
+            .flatMap(ProcedureAnswer::atToday);
     List<PolicyAnswer> policies = List.of();
     Optional<Spread> spread = Optional.empty();
     if (recommended.isPresent()) {
@@ -228,6 +230,13 @@ public record Tuning(
       Machine machine, Option option, ChangeProcedure procedure, double... hours) {
     CostCurve curve = curve(machine, option);
     return Arrays.stream(hours).mapToObj(h -> answer(curve, h, procedure)).toList();
+  }
+
+  private static OptionAnswer cheapest(List<ProcedureAnswer> procedures) {
+    return procedures.stream()
+        .map(a -> new OptionAnswer(Option.TODAY, a.procedure(), a.best()))
+        .min(Comparator.comparingDouble(a -> a.best().costPerH()))
+        .orElseThrow();
   }
 
   private static OptionAnswer withBestProcedure(Option option, CostCurve curve, double horizonH) {
@@ -323,7 +332,8 @@ public record Tuning(
       count = machine.uncertainty().isEmpty() ? 0 : settings.draws();
       double longest =
           Math.min(8 * bestH, machine.limits().makerMaximumH().orElse(IntervalSearch.LONGEST_H));
-      grid = drawGrid(Math.max(IntervalSearch.SHORTEST_H, bestH / 8), longest);
+      grid =
+          IntervalSearch.grid(Math.max(IntervalSearch.SHORTEST_H, bestH / 8), longest, DRAW_GRID);
       cost = new double[count][grid.length];
       atBest = new double[count];
       indicatorH = new double[count];
@@ -336,14 +346,6 @@ public record Tuning(
         progress.check(0.3 + 0.7 * i / count, machine.id() + ": uncertainty");
         one(i, ParameterDraw.of(machine, settings.seed(), i));
       }
-    }
-
-    private static double[] drawGrid(double low, double high) {
-      double[] t = new double[DRAW_GRID];
-      for (int i = 0; i < DRAW_GRID; i++) {
-        t[i] = low * Math.pow(high / low, (double) i / (DRAW_GRID - 1));
-      }
-      return t;
     }
 
     private void one(int i, ParameterDraw draw) {
@@ -424,7 +426,8 @@ public record Tuning(
           curve
               .circuit()
               .massAtReadingG(
-                  stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+                  machine.indicatorStateIndex(),
+                  machine.returnFilter().indicatorKPa().getAsDouble());
       if (Double.isInfinite(mass)) {
         return mass;
       }
@@ -483,7 +486,7 @@ public record Tuning(
       if (machine.returnFilter().indicatorKPa().isEmpty()) {
         return "there is no indicator";
       }
-      DutyState warm = machine.duty().get(stateIndex(machine));
+      DutyState warm = machine.duty().get(machine.indicatorStateIndex());
       if (trips == 0) {
         return "the indicator is tripped by a clean element in state " + warm.id();
       }
@@ -492,7 +495,8 @@ public record Tuning(
             nominal
                 .circuit()
                 .massAtReadingG(
-                    stateIndex(machine), machine.returnFilter().indicatorKPa().getAsDouble());
+                    machine.indicatorStateIndex(),
+                    machine.returnFilter().indicatorKPa().getAsDouble());
         return Double.isInfinite(mass)
             ? "the bypass opens before the indicator's setting is reached in state " + warm.id()
             : String.format(
@@ -603,15 +607,5 @@ public record Tuning(
     private static double mean(double[] values) {
       return values.length == 0 ? Double.NaN : Arrays.stream(values).average().orElseThrow();
     }
-  }
-
-  /** Index of the duty state in which the indicator is read. */
-  static int stateIndex(Machine m) {
-    for (int k = 0; k < m.duty().size(); k++) {
-      if (m.duty().get(k).id().equals(m.returnFilter().indicatorState())) {
-        return k;
-      }
-    }
-    throw new IllegalArgumentException("no duty state " + m.returnFilter().indicatorState());
   }
 }

@@ -35,73 +35,43 @@ public record Component(
     double consequenceMoney) {
   /** Returns this component with another life. */
   public Component withLife(ComponentLife other) {
-    return new Component(
-        id,
-        kind,
-        behindPressureFilter,
-        flowShare,
-        sensitivity,
-        exponent,
-        reference,
-        minimumRelativeWear,
-        other,
-        acute,
-        replacement,
-        renewalMoney,
-        consequenceMoney);
+    return with(exponent, other, acute, renewalMoney, consequenceMoney);
   }
 
   /** Returns this component with another wear exponent. */
   public Component withExponent(double other) {
-    return new Component(
-        id,
-        kind,
-        behindPressureFilter,
-        flowShare,
-        sensitivity,
-        other,
-        reference,
-        minimumRelativeWear,
-        life,
-        acute,
-        replacement,
-        renewalMoney,
-        consequenceMoney);
+    return with(other, life, acute, renewalMoney, consequenceMoney);
   }
 
   /** Returns this component with another acute hazard. */
   public Component withAcute(Acute other) {
-    return new Component(
-        id,
-        kind,
-        behindPressureFilter,
-        flowShare,
-        sensitivity,
-        exponent,
-        reference,
-        minimumRelativeWear,
-        life,
-        Optional.of(other),
-        replacement,
-        renewalMoney,
-        consequenceMoney);
+    return with(exponent, life, Optional.of(other), renewalMoney, consequenceMoney);
   }
 
   /** Returns this component with another cost of failure. */
   public Component withCosts(double renewal, double consequence) {
+    return with(exponent, life, acute, renewal, consequence);
+  }
+
+  private Component with(
+      double newExponent,
+      ComponentLife newLife,
+      Optional<Acute> newAcute,
+      double newRenewalMoney,
+      double newConsequenceMoney) {
     return new Component(
         id,
         kind,
         behindPressureFilter,
         flowShare,
         sensitivity,
-        exponent,
+        newExponent,
         reference,
         minimumRelativeWear,
-        life,
-        acute,
+        newLife,
+        newAcute,
         replacement,
-        renewal,
-        consequence);
+        newRenewalMoney,
+        newConsequenceMoney);
   }
 }

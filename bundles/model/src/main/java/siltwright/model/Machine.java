@@ -66,234 +66,74 @@ public record Machine(
     return procedures.stream().filter(p -> p.id().equals(procedureId)).findFirst();
   }
 
+  /**
+   * Returns the place in {@link #duty} of the state in which the indicator is read.
+   *
+   * @return index, or -1 if there is no such state
+   */
+  public int indicatorStateIndex() {
+    return duty.stream().map(DutyState::id).toList().indexOf(returnFilter.indicatorState());
+  }
+
   /** Returns this machine with another return filter. */
   public Machine withReturnFilter(ReturnFilter other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        other,
-        pressureFilter,
-        offlineFilter,
-        ingress,
-        settlingPerH,
-        oilChange,
-        components,
-        procedures,
-        costs,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, other, offlineFilter, ingress, components, procedures, costs, limits);
   }
 
   /** Returns this machine with another element in its return filter. */
   public Machine withElement(Element other) {
-    ReturnFilter f = returnFilter;
-    return withReturnFilter(
-        new ReturnFilter(
-            f.housing(),
-            other,
-            f.bypassCrackingKPa(),
-            f.bypassFullFlowKPa(),
-            f.indicatorKPa(),
-            f.indicatorState(),
-            f.housingDropKPa(),
-            f.fieldEfficiency()));
+    return withReturnFilter(returnFilter.with(other, returnFilter.fieldEfficiency()));
   }
 
   /** Returns this machine with another field efficiency factor of the return filter. */
   public Machine withFieldEfficiency(double other) {
-    ReturnFilter f = returnFilter;
-    return withReturnFilter(
-        new ReturnFilter(
-            f.housing(),
-            f.element(),
-            f.bypassCrackingKPa(),
-            f.bypassFullFlowKPa(),
-            f.indicatorKPa(),
-            f.indicatorState(),
-            f.housingDropKPa(),
-            other));
+    return withReturnFilter(returnFilter.with(returnFilter.element(), other));
   }
 
   /** Returns this machine with another offline filter, or with none. */
   public Machine withOfflineFilter(Optional<OfflineFilter> other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        other,
-        ingress,
-        settlingPerH,
-        oilChange,
-        components,
-        procedures,
-        costs,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, other, ingress, components, procedures, costs, limits);
   }
 
   /** Returns this machine with other ingress. */
   public Machine withIngress(Ingress other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        offlineFilter,
-        other,
-        settlingPerH,
-        oilChange,
-        components,
-        procedures,
-        costs,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, offlineFilter, other, components, procedures, costs, limits);
   }
 
   /** Returns this machine with other components. */
   public Machine withComponents(List<Component> other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        offlineFilter,
-        ingress,
-        settlingPerH,
-        oilChange,
-        other,
-        procedures,
-        costs,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, offlineFilter, ingress, other, procedures, costs, limits);
   }
 
   /** Returns this machine with other change procedures. */
   public Machine withProcedures(List<ChangeProcedure> other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        offlineFilter,
-        ingress,
-        settlingPerH,
-        oilChange,
-        components,
-        other,
-        costs,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, offlineFilter, ingress, components, other, costs, limits);
   }
 
   /** Returns this machine with other cost rates. */
   public Machine withCosts(Costs other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        offlineFilter,
-        ingress,
-        settlingPerH,
-        oilChange,
-        components,
-        procedures,
-        other,
-        limits,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, offlineFilter, ingress, components, procedures, other, limits);
   }
 
   /** Returns this machine with other limits. */
   public Machine withLimits(Limits other) {
-    return new Machine(
-        id,
-        name,
-        machineClass,
-        site,
-        reservoir,
-        fluid,
-        duty,
-        filteredShare,
-        returnFilter,
-        pressureFilter,
-        offlineFilter,
-        ingress,
-        settlingPerH,
-        oilChange,
-        components,
-        procedures,
-        costs,
-        other,
-        today,
-        sampling,
-        alternatives,
-        startAtPerMl,
-        uncertainty);
+    return with(duty, returnFilter, offlineFilter, ingress, components, procedures, costs, other);
   }
 
   /** Returns this machine with other duty states. */
   public Machine withDuty(List<DutyState> other) {
+    return with(other, returnFilter, offlineFilter, ingress, components, procedures, costs, limits);
+  }
+
+  private Machine with(
+      List<DutyState> newDuty,
+      ReturnFilter newReturnFilter,
+      Optional<OfflineFilter> newOfflineFilter,
+      Ingress newIngress,
+      List<Component> newComponents,
+      List<ChangeProcedure> newProcedures,
+      Costs newCosts,
+      Limits newLimits) {
     return new Machine(
         id,
         name,
@@ -301,18 +141,18 @@ public record Machine(
         site,
         reservoir,
         fluid,
-        other,
+        newDuty,
         filteredShare,
-        returnFilter,
+        newReturnFilter,
         pressureFilter,
-        offlineFilter,
-        ingress,
+        newOfflineFilter,
+        newIngress,
         settlingPerH,
         oilChange,
-        components,
-        procedures,
-        costs,
-        limits,
+        newComponents,
+        newProcedures,
+        newCosts,
+        newLimits,
         today,
         sampling,
         alternatives,

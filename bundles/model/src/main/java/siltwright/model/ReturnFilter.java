@@ -27,4 +27,16 @@ public record ReturnFilter(
     double fieldEfficiency) {
   /** Density at which makers state a housing's pressure drop, kg/m³. */
   public static final double HOUSING_DENSITY_KG_PER_M3 = 860;
+
+  ReturnFilter with(Element otherElement, double otherFieldEfficiency) {
+    return new ReturnFilter(
+        housing,
+        otherElement,
+        bypassCrackingKPa,
+        bypassFullFlowKPa,
+        indicatorKPa,
+        indicatorState,
+        housingDropKPa,
+        otherFieldEfficiency);
+  }
 }

@@ -6,7 +6,6 @@ import java.util.Map;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
 import siltwright.cleanliness.Iso4406;
-import siltwright.cleanliness.ParticleCounts;
 import siltwright.contamination.Simulation.Moment;
 import siltwright.contamination.Simulation.ServiceCycle;
 import siltwright.model.Bands;
@@ -109,6 +108,6 @@ final class SimulateTables {
   }
 
   static String code(Bands perMl) {
-    return Iso4406.code(ParticleCounts.perMl(SizeBands.toCumulative(perMl.toArray()))).toString();
+    return Iso4406.code(perMl).toString();
   }
 }

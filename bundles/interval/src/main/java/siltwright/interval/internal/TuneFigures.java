@@ -51,9 +51,10 @@ final class TuneFigures {
     Option option = r.get().option();
     Best.Interval best = r.get().best().interval().orElseThrow();
     double[] hours = hours(best);
+    List<Optional<CycleAnswer>> ours = Tuning.along(machine, option, r.get().procedure(), hours);
     return List.of(
-        cost(r.get(), best, hours),
-        split(option, r.get().procedure(), best, hours),
+        cost(r.get(), best, hours, ours),
+        split(best, ours),
         cycle(option, r.get().procedure(), best),
         washOut(option, r.get().procedure(), best));
   }
@@ -71,7 +72,8 @@ final class TuneFigures {
         .toArray();
   }
 
-  private Figure cost(OptionAnswer r, Best.Interval best, double[] hours) {
+  private Figure cost(
+      OptionAnswer r, Best.Interval best, double[] hours, List<Optional<CycleAnswer>> ours) {
     List<Layer> layers = new ArrayList<>();
     layers.add(new Layer.Span("within 5 %", best.within5pct()[0], best.within5pct()[1]));
     tuning
@@ -93,7 +95,14 @@ final class TuneFigures {
                       "90 % of draws", pick(s.gridH(), shown), pick(s.low(), shown), high));
             });
     for (ChangeProcedure p : recommendedLast(r.procedure())) {
-      layers.add(line(r.option(), p, best, hours, style(p, r.procedure())));
+      boolean recommended = p.id().equals(r.procedure().id());
+      layers.add(
+          line(
+              p.id(),
+              recommended ? ours : Tuning.along(machine, r.option(), p, hours),
+              best,
+              hours,
+              style(p, r.procedure())));
     }
     layers.add(at("best", best.hours(), Layer.Style.MAIN));
     layers.add(at("today", machine.today().intervalH(), Layer.Style.REFERENCE));
@@ -125,21 +134,24 @@ final class TuneFigures {
     return new Layer.At(label + " " + Numbers.text(Math.rint(hours), "h") + " h", hours, style);
   }
 
-  private Layer line(
-      Option option, ChangeProcedure p, Best.Interval best, double[] hours, Layer.Style style) {
+  private static Layer line(
+      String label,
+      List<Optional<CycleAnswer>> cycles,
+      Best.Interval best,
+      double[] hours,
+      Layer.Style style) {
     double[] cost =
-        Tuning.along(machine, option, p, hours).stream()
+        cycles.stream()
             .mapToDouble(c -> c.map(x -> x.split().total()).orElse(Double.NaN))
             .map(g -> g <= SHOWN * best.costPerH() ? g : Double.NaN)
             .toArray();
-    return new Layer.Line(p.id(), hours, cost, style);
+    return new Layer.Line(label, hours, cost, style);
   }
 
-  private Figure split(
-      Option option, ChangeProcedure procedure, Best.Interval best, double[] hours) {
+  private Figure split(Best.Interval best, List<Optional<CycleAnswer>> ours) {
     List<Double> shown = new ArrayList<>();
     List<Map<String, Double>> parts = new ArrayList<>();
-    for (Optional<CycleAnswer> c : Tuning.along(machine, option, procedure, hours)) {
+    for (Optional<CycleAnswer> c : ours) {
       c.filter(x -> x.split().total() <= SHOWN * best.costPerH())
           .ifPresent(
               x -> {

@@ -11,7 +11,6 @@ import siltwright.analysis.Entry;
 import siltwright.analysis.Entry.Column;
 import siltwright.analysis.Result;
 import siltwright.cleanliness.Iso4406;
-import siltwright.cleanliness.ParticleCounts;
 import siltwright.interval.Best;
 import siltwright.interval.CostSplit;
 import siltwright.interval.Option;
@@ -418,6 +417,6 @@ final class TuneTables {
   }
 
   static String code(Bands perMl) {
-    return Iso4406.code(ParticleCounts.perMl(SizeBands.toCumulative(perMl.toArray()))).toString();
+    return Iso4406.code(perMl).toString();
   }
 }
