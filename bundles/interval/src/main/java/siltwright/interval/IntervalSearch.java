@@ -145,13 +145,18 @@ final class IntervalSearch {
         flat(cost, t, 1.05 * least, lowH, highH));
   }
 
-  /**
-   * The least cost at a few intervals spread over the horizon: at most a little above the least.
-   */
+  /** The least cost at a few intervals that the limits allow: at most a little above the least. */
   static double roughly(CostCurve curve, ChangeProcedure procedure, double horizonH) {
     double longest = Math.min(horizonH, curve.machine().limits().makerMaximumH().orElse(horizonH));
+    Optional<CleanlinessCode> target = curve.machine().limits().target();
     double least = Double.POSITIVE_INFINITY;
     for (double t = SHORTEST_H; t <= longest; t *= 1.5) {
+      double interval = t;
+      if (target
+          .filter(code -> !meets(curve.dirtiestPerMl(interval, procedure), code))
+          .isPresent()) {
+        break;
+      }
       double g = curve.perH(t, procedure);
       if (g > 1.3 * least) {
         break;

@@ -118,6 +118,14 @@ class TuningTest {
                             assertTrue(IntervalSearch.meets(c.endPerMl().times(1 - 1e-4), code)));
               });
     }
+    // What could be fitted includes what is fitted, so no procedure of today's may cost less.
+    tuning
+        .recommended()
+        .ifPresent(
+            r ->
+                tuning
+                    .procedures()
+                    .forEach(a -> assertTrue(r.best().costPerH() <= a.best().costPerH() + 1e-12)));
     tuning
         .recommended()
         .ifPresent(
