@@ -31,7 +31,7 @@ final class Balance {
   private static final double SERIES_BELOW = 0.7;
   private static final double[] SERIES = series();
   private static final int SWEEPS = 8;
-  private static final double SETTLED = 1e-10;
+  private static final double SETTLED = 1e-9;
 
   /** Relative width within which a mass counts as that at which the bypass opens. */
   private static final double AT_KINK = 1e-8;

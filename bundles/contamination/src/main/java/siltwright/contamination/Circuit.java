@@ -72,6 +72,13 @@ public final class Circuit {
   /** Retained mass at which the bypass of a state begins to open, rising, g. */
   final double[] openingG;
 
+  // Loading mass of a particle, and the coefficients of a and g above, each over the volume
+  private final double[] loadingG = new double[J];
+  private final double[] sinkPerH = new double[J];
+  private final double[] capturePerMl = new double[J];
+  private final double[] ingressPerMlH = new double[J];
+  private final double[] caughtPerMlH = new double[J];
+
   private final Builder data;
 
   private Circuit(Builder b, boolean bypassOpens) {
@@ -111,6 +118,13 @@ public final class Circuit {
     }
     reservoirPerH = b.reservoirPerH;
     returnPerH = b.returnPerH;
+    for (int j = 0; j < J; j++) {
+      loadingG[j] = SizeBands.particleG(j) / (1 - b.finesShare);
+      sinkPerH[j] = sinkMlPerH[j] / volumeMl;
+      capturePerMl[j] = (1 - pressureCapture[j]) * capture[j] / volumeMl;
+      ingressPerMlH[j] = (reservoirPerH[j] + returnPerH[j]) / volumeMl;
+      caughtPerMlH[j] = returnPerH[j] * capture[j] / volumeMl;
+    }
     loading = b.loading;
     capacityG = b.capacityG;
     blockedG = loading.wall() * capacityG * (1 - BLOCKED);
@@ -268,8 +282,11 @@ public final class Circuit {
     if (!bypassOpens || element <= crackingKPa) {
       return 0;
     }
-    double q = flowMlPerH[k];
-    return Math.min(1, bypassMlPerHPerKPa * (relieved(q, element) - crackingKPa) / q);
+    // G (p - p_crack)/Q with p put in
+    double g = bypassMlPerHPerKPa;
+    return Double.isInfinite(element)
+        ? 1
+        : g * (element - crackingKPa) / (flowMlPerH[k] + g * element);
   }
 
   /**
@@ -355,12 +372,12 @@ public final class Circuit {
 
   /** Rate at which a band's count relaxes, a, 1/h. */
   double relaxationPerH(int j, double flowMet) {
-    return (sinkMlPerH[j] + (1 - pressureCapture[j]) * capture[j] * flowMet) / volumeMl;
+    return sinkPerH[j] + capturePerMl[j] * flowMet;
   }
 
   /** Supply of a band's count, g, 1/mL/h. */
   double supplyPerMlH(int j, double hoursMet) {
-    return (reservoirPerH[j] + returnPerH[j] * (1 - capture[j] * hoursMet)) / volumeMl;
+    return ingressPerMlH[j] - caughtPerMlH[j] * hoursMet;
   }
 
   /**
@@ -423,7 +440,7 @@ public final class Circuit {
 
   /** Loading mass of a band's retained particles, g a particle. */
   double loadingG(int j) {
-    return SizeBands.particleG(j) / (1 - finesShare);
+    return loadingG[j];
   }
 
   /** The numbers of a circuit while it is put together. Arrays belong to the builder. */

@@ -31,25 +31,19 @@ public final class CycleSweep {
   /** Time constants after which a wash-out is over: e^-18 = 1.5e-8. */
   private static final double OVER = 18;
 
-  /** The same where even what is left of a large release must be lost in the counts. */
-  private static final double JOINS = 26;
-
-  /** Change of ln B1 over a wash-out up to which its rates count as constant at their mean mass. */
-  private static final double SMALL_CHANGE = 0.03;
-
-  /** The same where the bypass begins to open meanwhile, which is a kink. */
-  private static final double SMALL_OPENING = 0.003;
+  /** Change of ln B1 by what comes in during a wash-out up to which the two part clearly. */
+  private static final double SMALL_CHANGE = 0.1;
 
   private static final int ITERATIONS = 60;
   private static final int CYCLES = 30;
   private static final int MOST_STEPS = 1_500;
-  private static final double CLOSE = 1e-10;
+  private static final double CLOSE = 1e-8;
+
+  /** Mass, relative, within which it is found again on the course. */
+  private static final double SAME_MASS = 1e-11;
 
   /** Mass, relative, by which the start of a stepped cycle may still be away. */
   private static final double REPEATED = 1e-6;
-
-  /** Relative distance to the course at which a stepped cycle has joined it. */
-  private static final double JOINED = 1e-4;
 
   /** Wash-outs within a step of the course from which on a count follows the load closely. */
   private static final double CLOSELY = 8;
@@ -60,7 +54,13 @@ public final class CycleSweep {
   /** Share of the flow below which the element counts as passed by. */
   private static final double LITTLE_MET = 1e-3;
 
-  private static final double NODE_GROWTH = 2;
+  /** Share of a release so small that how much less is left later does not matter. */
+  private static final double TINY = 1e-100;
+
+  /** Length of the first panel of a wash-out in time constants, and how each next one grows. */
+  private static final double FIRST_PANEL = 0.7;
+
+  private static final double PANEL_GROWTH = 2.5;
 
   /** No course is followed further than this, h. */
   private static final double FAR_H = 1e6;
@@ -72,6 +72,9 @@ public final class CycleSweep {
   private static final double[] NODE_WEIGHT = {
     0.17392742256872693, 0.32607257743127307, 0.32607257743127307, 0.17392742256872693
   };
+
+  /** Integral up to a node, by row, from the values at all four. */
+  private static final double[][] UP_TO_NODE = upToNode();
 
   // A row of the course: t, M, dM/dt, then these blocks of J; FOLLOWED is the count over that at
   // which supply and removal balance
@@ -97,7 +100,6 @@ public final class CycleSweep {
   private final double[] q = new double[J];
   private final double[] a = new double[J];
   private final double[] caught = new double[J];
-  private final double[] rate = new double[J];
   private final double[] share = new double[J];
   private final double[] y = new double[J];
   private final double[] from = new double[EXPOSURE];
@@ -105,7 +107,6 @@ public final class CycleSweep {
   private final double[] between = new double[EXPOSURE];
   private final double[] lastStart = new double[J];
   private final double[] lastStep = new double[J];
-  private final double[] guess = new double[J];
   private final double[] handling = new double[J];
   private final double[] scratch = new double[J];
   private final double slowest;
@@ -113,7 +114,24 @@ public final class CycleSweep {
   private final double[] nodeH;
   private final double[] nodeWeightH;
   private final double[] nodeDecay;
-  private final double[] openDecay;
+  private final double[] panelH;
+
+  // The path of a wash-out that opens the bypass, by node: hours, decay and counts at which the
+  // load lets the oil settle
+  private int nodes;
+  private final double[] hoursAt;
+  private final double[] decay;
+  private final double[] settles;
+  private final double[] pace = new double[NODE.length];
+  private final double[] shed = new double[J];
+  private final double[] lag = new double[J];
+  private final double[] lastLevel = new double[J];
+  private final double[] lastDecay = new double[J];
+  private double lastU;
+  private double lastPace;
+  private final double cleanFlow;
+  private final double[] washDose = new double[J];
+  private double washedH;
   private final Balance full;
 
   /**
@@ -143,17 +161,25 @@ public final class CycleSweep {
       }
     }
     slowest = least;
+    cleanFlow = met[1];
     int intervals =
         most == 0
             ? 0
-            : 1 + (int) Math.ceil(Math.log(OVER * most / (0.4 * least)) / Math.log(NODE_GROWTH));
+            : 1
+                + (int)
+                    Math.ceil(
+                        Math.log(OVER * most / (FIRST_PANEL * least)) / Math.log(PANEL_GROWTH));
     nodeH = new double[4 * intervals];
     nodeWeightH = new double[nodeH.length];
     nodeDecay = new double[nodeH.length * J];
-    openDecay = new double[nodeDecay.length];
+    panelH = new double[intervals];
+    hoursAt = new double[nodeH.length + NODE.length * c.states()];
+    decay = new double[hoursAt.length * J];
+    settles = new double[hoursAt.length * J];
     double low = 0;
-    double high = 0.4 / most;
+    double high = FIRST_PANEL / most;
     for (int i = 0; i < intervals; i++) {
+      panelH[i] = high;
       for (int k = 0; k < 4; k++) {
         int node = 4 * i + k;
         nodeH[node] = low + (high - low) * NODE[k];
@@ -163,7 +189,7 @@ public final class CycleSweep {
         }
       }
       low = high;
-      high *= NODE_GROWTH;
+      high *= PANEL_GROWTH;
     }
     course.counts(Arrays.stream(q).map(CycleSweep::finite).toArray());
     course.fresh();
@@ -207,13 +233,9 @@ public final class CycleSweep {
       return;
     }
     out.state = Cycle.State.REPEATS;
-    for (int j = 0; j < J; j++) {
-      guess[j] = handling[j] / c.volumeMl;
-    }
     if (shutThroughout(intervalH, backFlush, out)
         || onTheCourse(intervalH, backFlush, out)
-        || stepped(intervalH, JOINS / slowest, backFlush, out)
-        || stepped(intervalH, intervalH, backFlush, out)) {
+        || stepped(intervalH, backFlush, out)) {
       return;
     }
     out.state = Cycle.State.OVERLOADED;
@@ -245,11 +267,8 @@ public final class CycleSweep {
     double mass = 0;
     for (int j = 0; j < J; j++) {
       double gone = -Math.expm1(-a[j] * t);
-      double kept = c.reservoirPerH[j] + c.returnPerH[j] - c.sinkMlPerH[j] * q[j];
-      y[j] =
-          a[j] == 0
-              ? 0
-              : (handling[j] + phi * kept * t) / (c.volumeMl * gone * (1 - phi * caught[j]));
+      double kept = keptPerH(j);
+      y[j] = whileShut(j, t, phi);
       out.retained[j] = kept * t + c.volumeMl * y[j] * gone * caught[j];
       out.start[j] = q[j] + y[j];
       out.end[j] = q[j] + y[j] * (1 - gone);
@@ -265,15 +284,28 @@ public final class CycleSweep {
       out.exposureH[i] = wear[i].relative(q) * t;
     }
     if (t >= OVER / slowest) {
-      washOut(nodeDecay, out);
+      washOut(out);
     } else {
       washOutUntil(t, out);
     }
     return true;
   }
 
+  /** Particles of a band that a clean element keeps an hour once the oil has settled. */
+  private double keptPerH(int j) {
+    return c.reservoirPerH[j] + c.returnPerH[j] - c.sinkMlPerH[j] * q[j];
+  }
+
+  /** Count that a change adds to a band's in the cycle that repeats itself with a shut bypass. */
+  private double whileShut(int j, double t, double phi) {
+    return a[j] == 0
+        ? 0
+        : (handling[j] + phi * keptPerH(j) * t)
+            / (c.volumeMl * -Math.expm1(-a[j] * t) * (1 - phi * caught[j]));
+  }
+
   /** Adds the wear of the wash-out y to a cycle's exposures. */
-  private void washOut(double[] decay, Cycle out) {
+  private void washOut(Cycle out) {
     for (int i = 0; i < wear.length; i++) {
       Wear w = wear[i];
       double base = 0;
@@ -287,7 +319,7 @@ public final class CycleSweep {
         double x = base;
         int at = node * J;
         for (int j = 0; j < J; j++) {
-          x += scratch[j] * decay[at + j];
+          x += scratch[j] * nodeDecay[at + j];
         }
         sum += nodeWeightH[node] * (w.power(x) - calm);
       }
@@ -311,33 +343,25 @@ public final class CycleSweep {
         }
       }
       low = high;
-      high = Math.min(t, high * NODE_GROWTH);
+      high = Math.min(t, high * PANEL_GROWTH);
     }
   }
 
   /** A wash-out in closed form, then the course; false if the two do not part clearly. */
   private boolean onTheCourse(double t, double phi, Cycle out) {
-    double over = OVER / slowest;
-    if (t < over || !(rows[DM] > 0)) {
+    if (t < OVER / slowest || !(rows[DM] > 0)) {
       return false;
     }
-    Arrays.fill(y, 0);
+    System.arraycopy(caught, 0, share, 0, J);
+    for (int j = 0; j < J; j++) {
+      y[j] = whileShut(j, t, phi);
+    }
     double shift = 0;
-    double[] rates = a;
-    double[] kept = caught;
     for (int i = 0; i < ITERATIONS; i++) {
-      double mass = shedG(kept);
+      double mass = shedG();
       double moved = timeOfMass(mass);
       if (!(t + moved < FAR_H)) {
         return false;
-      }
-      if (!c.shut(mass)) {
-        meanRates(mass, kept);
-        rates = rate;
-        kept = share;
-      } else {
-        rates = a;
-        kept = caught;
       }
       at(moved, from);
       at(t + moved, to);
@@ -345,170 +369,274 @@ public final class CycleSweep {
       for (int j = 0; j < J; j++) {
         double rest = to[KEPT + j] - from[KEPT + j];
         double next =
-            (to[N + j] - q[j] + (phi * rest + handling[j]) / c.volumeMl) / (1 - phi * kept[j]);
-        change = Math.max(change, Math.abs(next - y[j]) / (Math.abs(next) + q[j] + 1e-300));
+            (to[N + j] - from[N + j] + (phi * rest + handling[j]) / c.volumeMl)
+                / (1 - phi * share[j]);
+        change = Math.max(change, Math.abs(next - y[j]) / (Math.abs(next) + from[N + j] + 1e-300));
         y[j] = next;
       }
-      System.arraycopy(y, 0, guess, 0, J);
       boolean settled = change < CLOSE && Math.abs(moved - shift) <= CLOSE * (t + moved);
       shift = moved;
       if (settled) {
-        if (!partsClearly(over, kept)) {
+        boolean shut = c.shut(mass + rows[DM] * OVER / slowest);
+        double taken = shut ? 0 : follow();
+        if (!shut && !(washedH < t && partsClearly(mass))) {
           return false;
         }
-        complete(t, shift, phi, rates, kept, out);
-        return true;
+        if (taken <= CLOSE) {
+          complete(t, shift, phi, shut, out);
+          return true;
+        }
       }
     }
     return false;
   }
 
-  /** Mass of each band that the wash-out y gives the element, where it gives any, g. */
-  private void shed(double[] kept, double[] massG) {
-    for (int j = 0; j < J; j++) {
-      massG[j] = Math.max(0, c.loadingG(j) * c.volumeMl * y[j] * kept[j]);
-    }
-  }
-
   /** Mass that the wash-out y gives the element, g. */
-  private double shedG(double[] kept) {
+  private double shedG() {
     double mass = 0;
     for (int j = 0; j < J; j++) {
-      mass += c.loadingG(j) * c.volumeMl * y[j] * kept[j];
+      mass += c.loadingG(j) * c.volumeMl * y[j] * share[j];
     }
     return mass;
   }
 
-  /** Whether the wash-out is over before the bypass matters, or changes little in it. */
-  private boolean partsClearly(double over, double[] kept) {
-    double after = shedG(kept) + rows[DM] * over;
-    if (c.shut(after)) {
-      return true;
-    }
-    c.met(0, met);
+  /** Whether what comes in during the wash-out changes the bypass little. */
+  private boolean partsClearly(double mass) {
+    c.met(mass, met);
     double before = met[1];
-    c.met(after, met);
-    return Math.abs(Math.log(before / met[1])) <= (c.shut(0) ? SMALL_OPENING : SMALL_CHANGE);
+    c.met(mass + rows[DM] * washedH, met);
+    return Math.abs(Math.log(before / met[1])) <= SMALL_CHANGE;
   }
 
   /**
-   * Rates that a wash-out meets on the way. Of the mass M_i that band i sheds with rate a_i, band j
-   * meets M_i a_i / (a_i + a_j) on average; while it washes out with one rate, it meets all masses
-   * from nothing to twice that average equally, so B1 is averaged over them.
+   * Follows the wash-out y as the mass that it sheds opens the bypass.
+   *
+   * <p>Over the oil that has met the element, u = ∫ B1 dt / B1(0), each band decays as if the
+   * bypass were shut, y_j exp(-r_j u - s_j t), and so the mass is known; the time comes after, from
+   * dt/du = B1(0)/B1. Fills the path, the dose of a unit of y and the share of it that the element
+   * keeps.
+   *
+   * @return largest change of a share by this; the path is without an end if next to no flow meets
+   *     the element
    */
-  private void meanRates(double mass, double[] kept) {
-    shed(kept, scratch);
+  private double follow() {
     for (int j = 0; j < J; j++) {
-      double seen = 0;
-      for (int i = 0; i < J; i++) {
-        seen += a[i] + a[j] == 0 ? 0 : scratch[i] * a[i] / (a[i] + a[j]);
+      shed[j] = c.loadingG(j) * c.volumeMl * y[j] * share[j];
+      washDose[j] = 0;
+      lag[j] = 0;
+      lastLevel[j] = q[j];
+      lastDecay[j] = 1;
+    }
+    lastU = 0;
+    nodes = 0;
+    washedH = 0;
+    lastPace = 1;
+    double low = 0;
+    for (int panel = 0; panel < panelH.length; panel++) {
+      double high = panelH[panel];
+      double begin = low;
+      double mass = massAfter(begin, low);
+      double massEnd = massAfter(high, low);
+      for (double opening : c.openingG) {
+        if (mass < opening && opening < massEnd) {
+          double kink = whereMassIs(opening, begin, high, low);
+          along(begin, kink, -1);
+          begin = kink;
+          mass = opening;
+        }
       }
-      double reach = Math.min(seen, mass - seen);
-      double flow = 0;
-      for (int k = 0; k < NODE.length; k++) {
-        c.met(seen + reach * (2 * NODE[k] - 1), met);
-        flow += NODE_WEIGHT[k] * met[1];
+      along(begin, high, begin == low ? panel : -1);
+      low = high;
+    }
+    double change = 0;
+    for (int j = 0; j < J; j++) {
+      double next = a[j] > 0 ? 1 - c.sinkMlPerH[j] / c.volumeMl * washDose[j] : 0;
+      change = Math.max(change, Math.abs(next - share[j]));
+      share[j] = next;
+    }
+    return change;
+  }
+
+  /** Mass in the element at u while it is followed from the last panel's begin, g. */
+  private double massAfter(double u, double low) {
+    double mass = rows[DM] * (washedH + (u - low) * lastPace);
+    for (int j = 0; j < J; j++) {
+      mass -= shed[j] * Math.expm1(-a[j] * u);
+    }
+    return mass;
+  }
+
+  private double whereMassIs(double mass, double from, double to, double low) {
+    double a = from;
+    double b = to;
+    double missA = massAfter(a, low) - mass;
+    double missB = massAfter(b, low) - mass;
+    double u = a;
+    for (int i = 0; i < 8; i++) {
+      u = a - missA * (b - a) / (missB - missA);
+      double miss = massAfter(u, low) - mass;
+      if (Math.abs(miss) < 1e-6 * mass) {
+        break;
       }
-      rate[j] = c.relaxationPerH(j, flow);
-      share[j] = rate[j] > 0 ? 1 - c.sinkMlPerH[j] / (rate[j] * c.volumeMl) : 0;
+      // The secant's stale end is drawn nearer, so that it does not stay.
+      if (miss < 0) {
+        a = u;
+        missA = miss;
+        missB /= 2;
+      } else {
+        b = u;
+        missB = miss;
+        missA /= 2;
+      }
+    }
+    return u;
+  }
+
+  /**
+   * The counts at which the oil would settle with what the element now holds, less what they lag
+   * behind: -∫ exp(-a_j (u - v)) dn, n taken as linear from node to node.
+   */
+  private void lag(double u, int at) {
+    for (int j = 0; j < J; j++) {
+      double level = balanced(j);
+      double z = a[j] * (u - lastU);
+      double left = decay[at + j] < TINY ? 0 : decay[at + j] / lastDecay[j];
+      lag[j] = lag[j] * left - (level - lastLevel[j]) * (z > 0 ? (1 - left) / z : 1);
+      lastLevel[j] = level;
+      lastDecay[j] = decay[at + j];
+      settles[at + j] = level + lag[j];
+    }
+    lastU = u;
+  }
+
+  /**
+   * Follows the wash-out over a piece of u without a kink in it.
+   *
+   * @param panel the panel that the piece is, whose decays are known; -1 if it is a part of one
+   */
+  private void along(double low, double high, int panel) {
+    double width = high - low;
+    for (int k = 0; k < NODE.length; k++) {
+      int at = (nodes + k) * J;
+      double u = low + width * NODE[k];
+      double load = rows[DM] * (washedH + (u - low) * lastPace);
+      for (int j = 0; j < J; j++) {
+        decay[at + j] =
+            panel < 0 ? Math.exp(-a[j] * u) : nodeDecay[(NODE.length * panel + k) * J + j];
+        load += shed[j] * (1 - decay[at + j]);
+      }
+      c.met(load, met);
+      pace[k] = cleanFlow / met[1];
+      lastPace = pace[k];
+      lag(u, at);
+    }
+    double late = washedH - low;
+    for (int k = 0; k < NODE.length; k++) {
+      double lateHere = late;
+      for (int l = 0; l < NODE.length; l++) {
+        lateHere += width * UP_TO_NODE[k][l] * (pace[l] - 1);
+      }
+      double hours = width * NODE_WEIGHT[k] * pace[k];
+      hoursAt[nodes] = hours;
+      washedH += hours;
+      for (int j = 0; j < J; j++) {
+        int at = nodes * J + j;
+        if (c.sinkMlPerH[j] > 0) {
+          decay[at] *= Math.exp(-c.sinkMlPerH[j] / c.volumeMl * lateHere);
+        }
+        washDose[j] += hours * decay[at];
+      }
+      nodes++;
     }
   }
 
-  /** The decay of each band at the nodes as the mass that the wash-out sheds moves the bypass. */
-  private void followDecay(double[] kept) {
-    shed(kept, scratch);
-    double reached = 0;
-    double last = 0;
-    c.met(0, met);
-    double lastFlow = met[1];
-    for (int node = 0; node < nodeH.length; node++) {
-      double mass = 0;
-      for (int j = 0; j < J; j++) {
-        mass += scratch[j] * (1 - nodeDecay[node * J + j]);
-      }
-      c.met(mass, met);
-      reached += (nodeH[node] - last) * (lastFlow + met[1]) / 2;
-      last = nodeH[node];
-      lastFlow = met[1];
-      for (int j = 0; j < J; j++) {
-        openDecay[node * J + j] = Math.exp(-c.relaxationPerH(j, reached / last) * last);
-      }
-    }
-  }
-
-  private void complete(
-      double t, double shift, double phi, double[] rates, double[] kept, Cycle out) {
-    double mass = 0;
-    int first = row(shift);
+  private void complete(double t, double shift, double phi, boolean shut, Cycle out) {
+    double joins = shut ? shift : shift + washedH;
+    int first = row(joins);
     int last = row(t + shift);
+    out.massG = 0;
     for (int j = 0; j < J; j++) {
-      out.retained[j] = c.volumeMl * y[j] * kept[j] + to[KEPT + j] - from[KEPT + j];
-      out.start[j] = q[j] + y[j];
+      out.retained[j] = c.volumeMl * y[j] * share[j] + to[KEPT + j] - from[KEPT + j];
+      out.start[j] = from[N + j] + y[j];
       out.end[j] = to[N + j];
-      out.dose[j] =
-          (rates[j] > 0 ? y[j] / rates[j] : 0)
-              + cubic(last, t + shift, DOSE + j, N + j)
-              - cubic(first, shift, DOSE + j, N + j);
       out.released[j] = phi * out.retained[j] + handling[j];
-      mass += c.loadingG(j) * out.retained[j];
+      out.massG += c.loadingG(j) * out.retained[j];
+      double wash = 0;
+      if (!shut) {
+        wash = (out.start[j] - q[j]) * washDose[j];
+        for (int node = 0; node < nodes; node++) {
+          wash += hoursAt[node] * settles[node * J + j];
+        }
+      } else if (a[j] > 0) {
+        wash = y[j] / a[j];
+      }
+      out.dose[j] =
+          wash + cubic(last, t + shift, DOSE + j, N + j) - cubic(first, joins, DOSE + j, N + j);
     }
-    out.massG = mass;
     for (int i = 0; i < wear.length; i++) {
-      out.exposureH[i] = exposure(i, last, t + shift) - exposure(i, first, shift);
+      out.exposureH[i] = exposure(i, last, t + shift) - exposure(i, first, joins);
     }
-    if (rates == a) {
-      washOut(nodeDecay, out);
+    if (shut) {
+      washOut(out);
     } else {
-      followDecay(kept);
-      washOut(openDecay, out);
+      washOutOpening(out);
     }
   }
 
-  /**
-   * A cycle stepped up to an hour and on the course from there, again and again until it repeats
-   * itself; false if the two do not meet or it never does.
-   */
-  private boolean stepped(double t, double until, double phi, Cycle out) {
-    boolean whole = until >= t;
-    if (!whole && !(rows[DM] > 0) || until > t) {
-      return false;
+  /** Adds the wear while the bypass opens and the release y washes out to a cycle's exposures. */
+  private void washOutOpening(Cycle out) {
+    for (int i = 0; i < wear.length; i++) {
+      Wear w = wear[i];
+      for (int node = 0; node < nodes; node++) {
+        double x = 0;
+        int at = node * J;
+        for (int j = 0; j < J; j++) {
+          x += w.weight(j) * ((out.start[j] - q[j]) * decay[at + j] + settles[at + j]);
+        }
+        out.exposureH[i] += hoursAt[node] * w.power(x);
+      }
     }
+  }
+
+  /** Integrals of the Lagrange polynomials of the nodes up to each node. */
+  private static double[][] upToNode() {
+    int size = NODE.length;
+    double[][] integral = new double[size][size];
+    for (int k = 0; k < size; k++) {
+      for (int l = 0; l < size; l++) {
+        for (int m = 0; m < size; m++) {
+          double x = NODE[k] * NODE[m];
+          double value = 1;
+          for (int other = 0; other < size; other++) {
+            value *= other == l ? 1 : (x - NODE[other]) / (NODE[l] - NODE[other]);
+          }
+          integral[k][l] += NODE[k] * NODE_WEIGHT[m] * value;
+        }
+      }
+    }
+    return integral;
+  }
+
+  /** A cycle stepped again and again until it repeats itself; false if it never does. */
+  private boolean stepped(double t, double phi, Cycle out) {
     for (int j = 0; j < J; j++) {
-      out.start[j] = finite(q[j]) + guess[j];
+      out.start[j] = finite(q[j] + whileShut(j, t, phi));
     }
     int steps = 0;
     for (int i = 0; i < CYCLES; i++) {
       full.counts(out.start);
       full.fresh();
-      full.runTo(until);
-      double shift = 0;
-      if (!whole) {
-        double joins = timeOfMass(full.massG);
-        if (!(joins < FAR_H)) {
-          return false;
-        }
-        at(joins, from);
-        shift = joins - until;
-        at(t + shift, to);
-      }
+      full.runTo(t);
       double away = 0;
       double all = 0;
       double turned = 0;
       double along = 0;
       for (int j = 0; j < J; j++) {
-        if (whole) {
-          out.end[j] = full.n[j];
-          out.retained[j] = full.retained[j];
-        } else {
-          if (Math.abs(full.n[j] - from[N + j]) > JOINED * from[N + j]) {
-            return false;
-          }
-          out.end[j] = to[N + j];
-          out.retained[j] = full.retained[j] + to[KEPT + j] - from[KEPT + j];
-        }
+        out.end[j] = full.n[j];
+        out.retained[j] = full.retained[j];
         out.released[j] = phi * out.retained[j] + handling[j];
         double miss = out.end[j] + out.released[j] / c.volumeMl - out.start[j];
-        double still = whole ? Math.exp(-c.relaxationPerH(j, full.metMl / t) * t) : 0;
+        double still = Math.exp(-c.relaxationPerH(j, full.metMl / t) * t);
         double slope = still + phi * caught[j] * (1 - still);
         y[j] = miss / Math.max(1e-6, 1 - slope);
         away += c.loadingG(j) * Math.abs(y[j]);
@@ -522,7 +650,9 @@ public final class CycleSweep {
         return false;
       }
       if (away <= REPEATED * all) {
-        finish(t, until, shift, out);
+        out.massG = full.massG;
+        System.arraycopy(full.dose, 0, out.dose, 0, J);
+        System.arraycopy(full.exposureH, 0, out.exposureH, 0, wear.length);
         return true;
       }
       steps += full.steps;
@@ -541,27 +671,6 @@ public final class CycleSweep {
       }
     }
     return false;
-  }
-
-  private void finish(double t, double until, double shift, Cycle out) {
-    boolean whole = until >= t;
-    int first = whole ? 0 : row(until + shift);
-    int last = whole ? 0 : row(t + shift);
-    out.massG = 0;
-    for (int j = 0; j < J; j++) {
-      out.massG += c.loadingG(j) * out.retained[j];
-      out.dose[j] = full.dose[j];
-      if (!whole) {
-        out.dose[j] +=
-            cubic(last, t + shift, DOSE + j, N + j) - cubic(first, until + shift, DOSE + j, N + j);
-      }
-    }
-    for (int i = 0; i < wear.length; i++) {
-      out.exposureH[i] = full.exposureH[i];
-      if (!whole) {
-        out.exposureH[i] += exposure(i, last, t + shift) - exposure(i, first, until + shift);
-      }
-    }
   }
 
   /** Keeps where the course is now as its last row. */
@@ -634,7 +743,7 @@ public final class CycleSweep {
     double t = low + (mass - rows[at + M]) / (rows[at + width + M] - rows[at + M]) * (high - low);
     for (int i = 0; i < 30; i++) {
       double miss = cubic(row, t, M, DM) - mass;
-      if (Math.abs(miss) <= 1e-13 * mass) {
+      if (Math.abs(miss) <= SAME_MASS * mass) {
         break;
       }
       if (miss > 0) {
@@ -642,7 +751,8 @@ public final class CycleSweep {
       } else {
         low = t;
       }
-      double next = t - miss / rows[at + DM];
+      double s = (t - rows[at + T]) / (rows[at + width + T] - rows[at + T]);
+      double next = t - miss / (rows[at + DM] + s * (rows[at + width + DM] - rows[at + DM]));
       t = next > low && next < high ? next : (low + high) / 2;
     }
     return t;

@@ -1,6 +1,7 @@
 package siltwright.interval;
 
 import java.util.OptionalDouble;
+import org.apache.commons.math3.analysis.UnivariateFunction;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
 import org.apache.commons.math3.special.Gamma;
@@ -30,6 +31,9 @@ public record AgeReplacement(
   private static final GaussIntegrator[] PIECES = new GaussIntegrator[3];
   private static final int MOST_DOUBLINGS = 80;
 
+  /** Last step of the search, relative, after which the next would be lost in rounding. */
+  private static final double CLOSE = 1e-9;
+
   static {
     GaussIntegratorFactory factory = new GaussIntegratorFactory();
     for (int i = 0; i < PIECES.length; i++) {
@@ -48,17 +52,19 @@ public record AgeReplacement(
     if (acutePerH == 0) {
       return meanWearLifeH() * Gamma.regularizedGammaP(1 / shape, z);
     }
-    // u = (t/η)^β takes the root of a shape below 1 out of the integrand at 0
+    // s = t^(1/power) takes the root of a shape below 1 out of the integrand at 0
     double power = Math.max(1, 1 / shape);
     double end = Math.pow(ageH, 1 / power);
+    UnivariateFunction served =
+        power == 1
+            ? s -> reliability(s * ageH) * ageH
+            : s -> {
+              double t = Math.pow(s * end, power);
+              return reliability(t) * power * Math.pow(s * end, power - 1) * end;
+            };
     double sum = 0;
     for (GaussIntegrator piece : PIECES) {
-      sum +=
-          piece.integrate(
-              s -> {
-                double t = Math.pow(s * end, power);
-                return reliability(t) * power * Math.pow(s * end, power - 1) * end;
-              });
+      sum += piece.integrate(served);
     }
     return sum;
   }
@@ -90,35 +96,27 @@ public record AgeReplacement(
     }
     double wanted = plannedMoney / (failureMoney - plannedMoney);
     double old = oldH();
-    if (benefit(old) < wanted) {
-      return OptionalDouble.empty();
-    }
     double low = 0;
     double high = old;
     double age = Math.min(old, scaleH * Math.pow(wanted / (shape - 1), 1 / shape));
     for (int i = 0; i < 200 && high - low > 1e-14 * high; i++) {
-      double miss = benefit(age) - wanted;
+      double service = serviceH(age);
+      double wear = shape / age * Math.pow(age / scaleH, shape);
+      // h ∫ R - (1 - R), of which the derivative is h' ∫ R
+      double miss = (wear + acutePerH) * service - (1 - reliability(age)) - wanted;
       if (miss > 0) {
         high = age;
       } else {
         low = age;
       }
-      double slope =
-          serviceH(age) * shape * (shape - 1) / (age * age) * Math.pow(age / scaleH, shape);
-      double next = age - miss / slope;
+      double next = age - miss * age / (service * (shape - 1) * wear);
       double before = age;
       age = next > low && next < high ? next : (low + high) / 2;
-      if (Math.abs(age - before) <= 1e-13 * age) {
+      if (Math.abs(age - before) <= CLOSE * age) {
         break;
       }
     }
-    return OptionalDouble.of(age);
-  }
-
-  /** h(τ) ∫ R - (1 - R(τ)), of which the derivative is h'(τ) ∫ R. */
-  private double benefit(double ageH) {
-    double hazard = shape / ageH * Math.pow(ageH / scaleH, shape) + acutePerH;
-    return hazard * serviceH(ageH) - (1 - reliability(ageH));
+    return age < old * (1 - CLOSE) ? OptionalDouble.of(age) : OptionalDouble.empty();
   }
 
   /** An age that no part lives to see: R below e^-60. */

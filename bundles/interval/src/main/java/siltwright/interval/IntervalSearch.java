@@ -4,8 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.DoublePredicate;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.optim.MaxEval;
+import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
+import org.apache.commons.math3.optim.univariate.BrentOptimizer;
+import org.apache.commons.math3.optim.univariate.SearchInterval;
+import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
+import org.apache.commons.math3.optim.univariate.UnivariatePointValuePair;
 import siltwright.cleanliness.Iso4406;
 import siltwright.contamination.Cycle;
 import siltwright.model.Bands;
@@ -22,7 +27,7 @@ final class IntervalSearch {
   /** Longest interval ever looked at, h: past any machine's life. */
   static final double LONGEST_H = 64_000;
 
-  private static final int GRID = 56;
+  private static final int GRID = 36;
 
   /**
    * Cost over the least beyond which a curve is not followed: only the changes get cheaper there.
@@ -30,7 +35,11 @@ final class IntervalSearch {
   static final double FAR_DEARER = 4;
 
   private static final double STRIDE = 0.4;
-  private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
+  private static final int MOST_TRIES = 60;
+  private static final int CODE_NUMBERS = 3;
+
+  /** Difference of two costs, relative, that is rounding alone. */
+  private static final double ROUNDING = 1e-12;
 
   /** Width of ln T within which an interval is found. */
   static final double WIDTH = 1e-5;
@@ -89,7 +98,7 @@ final class IntervalSearch {
     if (m.limits().target().isPresent()) {
       CleanlinessCode target = m.limits().target().get();
       Bands clean = curve.circuit().steadyPerMl(0);
-      if (!meets(clean, target)) {
+      if (over(clean, target) > 0) {
         limits.add(new Best.Limit("cleanliness target " + target, 0, true));
         return new Best(
             Optional.empty(),
@@ -101,7 +110,7 @@ final class IntervalSearch {
             limits);
       }
       double allowed =
-          last(SHORTEST_H, far, free, WIDTH, t -> meets(curve.dirtiestPerMl(t, procedure), target));
+          last(SHORTEST_H, far, free, WIDTH, t -> over(curve.dirtiestPerMl(t, procedure), target));
       if (allowed < far) {
         limits.add(new Best.Limit("cleanliness target " + target, allowed, free > allowed));
         longest = Math.min(longest, allowed);
@@ -125,9 +134,13 @@ final class IntervalSearch {
     }
     Best.Interval freely = finite ? interval(cost, free, SHORTEST_H, far) : null;
     Best.Interval within =
-        finite && free <= longest
-            ? interval(cost, free, SHORTEST_H, longest)
-            : interval(cost, cheapest(cost, SHORTEST_H, longest), SHORTEST_H, longest);
+        finite && longest == far
+            ? freely
+            : interval(
+                cost,
+                finite && free <= longest ? free : cheapest(cost, SHORTEST_H, longest),
+                SHORTEST_H,
+                longest);
     return new Best(Optional.of(within), Optional.ofNullable(freely), "", limits);
   }
 
@@ -138,11 +151,35 @@ final class IntervalSearch {
   private static Best.Interval interval(
       DoubleUnaryOperator cost, double t, double lowH, double highH) {
     double least = cost.applyAsDouble(t);
+    double down1 = flatTo(cost, least, 0.01, t, lowH);
+    double up1 = flatTo(cost, least, 0.01, t, highH);
     return new Best.Interval(
         t,
         least,
-        flat(cost, t, 1.01 * least, lowH, highH),
-        flat(cost, t, 1.05 * least, lowH, highH));
+        new double[] {down1, up1},
+        new double[] {
+          flatTo(cost, least, 0.05, down1, lowH), flatTo(cost, least, 0.05, up1, highH)
+        });
+  }
+
+  /** How far from an interval towards another the cost stays within a share of the least. */
+  private static double flatTo(
+      DoubleUnaryOperator cost, double least, double share, double from, double to) {
+    double good = Math.log(from);
+    double end = Math.log(to);
+    DoubleUnaryOperator above = u -> cost.applyAsDouble(Math.exp(u)) / least - 1 - share;
+    double aboveGood = -share;
+    // Doubling steps: the bottom is flat, its edges may be near or far.
+    for (double step = (end - good) / 64; good != end; step *= 1.6) {
+      double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
+      double aboveBad = above.applyAsDouble(bad);
+      if (aboveBad > 0) {
+        return Math.exp(crossing(above, good, aboveGood, bad, aboveBad, WIDTH));
+      }
+      good = bad;
+      aboveGood = aboveBad;
+    }
+    return to;
   }
 
   /** The least cost at a few intervals that the limits allow: at most a little above the least. */
@@ -153,7 +190,7 @@ final class IntervalSearch {
     for (double t = SHORTEST_H; t <= longest; t *= 1.5) {
       double interval = t;
       if (target
-          .filter(code -> !meets(curve.dirtiestPerMl(interval, procedure), code))
+          .filter(code -> over(curve.dirtiestPerMl(interval, procedure), code) > 0)
           .isPresent()) {
         break;
       }
@@ -180,106 +217,93 @@ final class IntervalSearch {
         break;
       }
     }
-    double a = Math.log(grid[Math.max(0, best - 1)]);
-    double b = Math.log(grid[Math.min(grid.length - 1, best + 1)]);
-    double x = b - GOLDEN * (b - a);
-    double y = a + GOLDEN * (b - a);
-    double gx = cost.applyAsDouble(Math.exp(x));
-    double gy = cost.applyAsDouble(Math.exp(y));
-    while (b - a > 20 * WIDTH) {
-      if (gx <= gy) {
-        b = y;
-        y = x;
-        gy = gx;
-        x = b - GOLDEN * (b - a);
-        gx = cost.applyAsDouble(Math.exp(x));
-      } else {
-        a = x;
-        x = y;
-        gx = gy;
-        y = a + GOLDEN * (b - a);
-        gy = cost.applyAsDouble(Math.exp(y));
-      }
-    }
-    // One of the two looked at: between them there may be the edge past which no cycle repeats.
-    double t = Math.exp(gx <= gy ? x : y);
-    double g = Math.min(gx, gy);
+    UnivariatePointValuePair section =
+        new BrentOptimizer(WIDTH, 10 * WIDTH)
+            .optimize(
+                new UnivariateObjectiveFunction(u -> cost.applyAsDouble(Math.exp(u))),
+                GoalType.MINIMIZE,
+                new MaxEval(10 * MOST_TRIES),
+                new SearchInterval(
+                    Math.log(grid[Math.max(0, best - 1)]),
+                    Math.log(grid[Math.min(grid.length - 1, best + 1)]),
+                    Math.log(grid[best])));
     // The least may stand at an end, where the section only comes near.
-    if (cost.applyAsDouble(lowH) <= g) {
-      return lowH;
-    }
-    return cost.applyAsDouble(highH) <= g ? highH : t;
-  }
-
-  /** The range round an interval in which the cost stays at or below a level. */
-  private static double[] flat(
-      DoubleUnaryOperator cost, double t, double level, double lowH, double highH) {
-    return new double[] {
-      edge(t, lowH, u -> cost.applyAsDouble(u) <= level),
-      edge(t, highH, u -> cost.applyAsDouble(u) <= level)
-    };
-  }
-
-  /** How far from an interval towards another a condition holds without a break. */
-  private static double edge(double from, double to, DoublePredicate holds) {
-    double good = Math.log(from);
-    double end = Math.log(to);
-    // Doubling steps: the bottom is flat, its edges may be near or far.
-    for (double step = (end - good) / 64; good != end; step *= 1.6) {
-      double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
-      if (!holds.test(Math.exp(bad))) {
-        return Math.exp(bisect(good, bad, WIDTH, holds));
-      }
-      good = bad;
-    }
-    return to;
+    return least <= section.getValue() * (1 + ROUNDING) ? grid[best] : Math.exp(section.getPoint());
   }
 
   /**
-   * The longest interval up to which a condition holds that, once broken, stays so.
+   * The longest interval up to which something stays within its limit that, once over, stays so.
    *
-   * @param nearH where it may be expected to break, h
+   * @param nearH where it may be expected to go over, h
    * @param width width of ln T within which it is found
+   * @param over how far it is over, at most 0 within
    */
-  static double last(double lowH, double highH, double nearH, double width, DoublePredicate holds) {
-    if (!holds.test(lowH)) {
+  static double last(
+      double lowH, double highH, double nearH, double width, DoubleUnaryOperator over) {
+    double good = Math.log(lowH);
+    double overGood = over.applyAsDouble(lowH);
+    if (overGood > 0) {
       return 0;
     }
-    double good = Math.log(lowH);
     double end = Math.log(highH);
     double bad = Math.log(Math.min(highH, Math.max(1.1 * lowH, nearH)));
-    // Longer intervals are dearer to compute, so the break is approached from below.
-    while (holds.test(Math.exp(bad))) {
+    // Longer intervals are dearer to compute, so the limit is approached from below.
+    while (true) {
+      double overBad = over.applyAsDouble(Math.exp(bad));
+      if (overBad > 0) {
+        return Math.exp(
+            crossing(u -> over.applyAsDouble(Math.exp(u)), good, overGood, bad, overBad, width));
+      }
       if (bad >= end) {
         return highH;
       }
       good = bad;
+      overGood = overBad;
       bad = Math.min(end, bad + STRIDE);
     }
-    return Math.exp(bisect(good, bad, width, holds));
   }
 
-  private static double bisect(double good, double bad, double width, DoublePredicate holds) {
+  /**
+   * The last place, coming from one at which a function is not above 0, before one at which it is:
+   * regula falsi that halves the value of an end which stays, and the bracket where the function is
+   * infinite or that gains too little.
+   */
+  private static double crossing(
+      DoubleUnaryOperator f, double good, double atGood, double bad, double atBad, double width) {
     double in = good;
     double out = bad;
-    while (Math.abs(out - in) > width) {
-      double middle = (in + out) / 2;
-      if (holds.test(Math.exp(middle))) {
-        in = middle;
-      } else {
+    double fIn = atGood;
+    double fOut = atBad;
+    for (int i = 0; i < MOST_TRIES && Math.abs(out - in) > width; i++) {
+      double margin = width / 3 / Math.abs(out - in);
+      double secant = fIn / (fIn - fOut);
+      double share = i % 4 == 3 || !(secant > 0) || !(secant < 1) ? 0.5 : secant;
+      double middle = in + Math.min(1 - margin, Math.max(margin, share)) * (out - in);
+      double value = f.applyAsDouble(middle);
+      if (value > 0) {
         out = middle;
+        fOut = value;
+        fIn /= 2;
+      } else {
+        in = middle;
+        fIn = value;
+        fOut /= 2;
       }
     }
     return in;
   }
 
-  /** Whether band counts are within a code; no counts are not. */
-  static boolean meets(Bands perMl, CleanlinessCode target) {
+  /** How far band counts are over a code, as ln of the ratio; infinite for no counts. */
+  static double over(Bands perMl, CleanlinessCode target) {
     if (perMl == null) {
-      return false;
+      return Double.POSITIVE_INFINITY;
     }
     double[] n = SizeBands.toCumulative(perMl.toArray());
     double[] limit = Iso4406.upperLimitsPerMl(target);
-    return n[0] <= limit[0] && n[1] <= limit[1] && n[2] <= limit[2];
+    double worst = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < CODE_NUMBERS; i++) {
+      worst = Math.max(worst, Math.log(n[i] / limit[i]));
+    }
+    return worst;
   }
 }

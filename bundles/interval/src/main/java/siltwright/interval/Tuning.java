@@ -437,7 +437,7 @@ public record Tuning(
               IntervalSearch.LONGEST_H,
               bestH,
               width,
-              h -> curve.massG(h, p) < mass);
+              h -> curve.massG(h, p) - mass);
       return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
     }
 
@@ -449,7 +449,7 @@ public record Tuning(
               IntervalSearch.LONGEST_H,
               bestH,
               width,
-              h -> IntervalSearch.meets(curve.dirtiestPerMl(h, p), s.limit()));
+              h -> IntervalSearch.over(curve.dirtiestPerMl(h, p), s.limit()));
       return over >= IntervalSearch.LONGEST_H
           ? Double.POSITIVE_INFINITY
           : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
@@ -531,7 +531,7 @@ public record Tuning(
     }
 
     private PolicyAnswer onSamples(Sampling s) {
-      if (!IntervalSearch.meets(nominal.circuit().steadyPerMl(0), s.limit())) {
+      if (IntervalSearch.over(nominal.circuit().steadyPerMl(0), s.limit()) > 0) {
         return none(
             Policy.SAMPLE_LIMIT, "samples are over " + s.limit() + " even with a clean element");
       }

@@ -113,9 +113,7 @@ class TuningTest {
                     .ifPresent(h -> assertTrue(c.intervalH() <= h * (1 + 1e-9)));
                 m.limits()
                     .target()
-                    .ifPresent(
-                        code ->
-                            assertTrue(IntervalSearch.meets(c.endPerMl().times(1 - 1e-4), code)));
+                    .ifPresent(code -> assertTrue(IntervalSearch.over(c.endPerMl(), code) <= 1e-4));
               });
     }
     // What could be fitted includes what is fitted, so no procedure of today's may cost less.
