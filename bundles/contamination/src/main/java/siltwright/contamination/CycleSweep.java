@@ -39,6 +39,9 @@ public final class CycleSweep {
   private static final int MOST_STEPS = 1_500;
   private static final double CLOSE = 1e-8;
 
+  /** Share of a release that ends in the element, within which it is known. */
+  private static final double SAME_SHARE = 1e-6;
+
   /** Mass, relative, within which it is found again on the course. */
   private static final double SAME_MASS = 1e-11;
 
@@ -382,7 +385,7 @@ public final class CycleSweep {
         if (!shut && !(washedH < t && partsClearly(mass))) {
           return false;
         }
-        if (taken <= CLOSE) {
+        if (taken <= SAME_SHARE) {
           complete(t, shift, phi, shut, out);
           return true;
         }
