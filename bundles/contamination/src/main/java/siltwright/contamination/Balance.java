@@ -20,10 +20,10 @@ final class Balance {
   private static final int J = SizeBands.COUNT;
 
   /** Largest growth of ln h in a step while the bypass is open. */
-  private static final double LOG_DROP_STEP = 0.2;
+  private static final double LOG_DROP_STEP = 0.3;
 
   /** Largest change of a weighted count, relative, in a step. */
-  private static final double PACE_STEP = 0.3;
+  private static final double PACE_STEP = 0.4;
 
   /** Count that no longer matters: one particle in a cubic metre. */
   private static final double TRACE_PER_ML = 1e-6;
