@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
+import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Result;
 
 /**

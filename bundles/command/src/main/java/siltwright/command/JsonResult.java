@@ -16,6 +16,7 @@ import siltwright.analysis.Axis;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
+import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Figure;
 import siltwright.analysis.Finding;
 import siltwright.analysis.Layer;

@@ -19,6 +19,7 @@ import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.ExactNumber;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;

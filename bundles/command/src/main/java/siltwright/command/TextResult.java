@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import siltwright.analysis.Entry;
+import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Finding;
 import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Numbers;

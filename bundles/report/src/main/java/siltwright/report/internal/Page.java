@@ -22,6 +22,7 @@ import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
+import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Figure;
 import siltwright.analysis.Finding;
 import siltwright.analysis.NumberParameter;
@@ -451,7 +452,8 @@ final class Page {
         if (value != null) {
           String unit = p instanceof NumberParameter number ? " " + number.unit() : "";
           columns.get(0).add(Cell.of(p.name()));
-          columns.get(1).add(Cell.of((value + unit).strip()));
+          String text = p.read(value) instanceof Double d ? ExactNumber.text(d) : value;
+          columns.get(1).add(Cell.of((text + unit).strip()));
           columns.get(2).add(Cell.of(p.meaning()));
         }
       }
