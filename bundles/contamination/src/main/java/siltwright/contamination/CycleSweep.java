@@ -438,11 +438,11 @@ public final class CycleSweep {
     for (int panel = 0; panel < panelH.length; panel++) {
       double high = panelH[panel];
       double begin = low;
-      double mass = massAfter(begin, low);
-      double massEnd = massAfter(high, low);
+      double mass = massAfter(begin, begin);
+      double massEnd = massAfter(high, begin);
       for (double opening : c.openingG) {
         if (mass < opening && opening < massEnd) {
-          double kink = whereMassIs(opening, begin, high, low);
+          double kink = whereMassIs(opening, begin, high);
           along(begin, kink, -1);
           begin = kink;
           mass = opening;
@@ -460,36 +460,41 @@ public final class CycleSweep {
     return change;
   }
 
-  /** Mass in the element at u while it is followed from the last panel's begin, g. */
-  private double massAfter(double u, double low) {
-    double mass = rows[DM] * (washedH + (u - low) * lastPace);
+  /**
+   * Mass in the element at u, g.
+   *
+   * @param begin how far the wash-out has been followed
+   */
+  private double massAfter(double u, double begin) {
+    double mass = rows[DM] * (washedH + (u - begin) * lastPace);
     for (int j = 0; j < J; j++) {
       mass -= shed[j] * Math.expm1(-a[j] * u);
     }
     return mass;
   }
 
-  private double whereMassIs(double mass, double from, double to, double low) {
-    double a = from;
-    double b = to;
-    double missA = massAfter(a, low) - mass;
-    double missB = massAfter(b, low) - mass;
-    double u = a;
+  /** Where between the place that has been reached and another the element holds a mass. */
+  private double whereMassIs(double mass, double begin, double end) {
+    double low = begin;
+    double high = end;
+    double missLow = massAfter(low, begin) - mass;
+    double missHigh = massAfter(high, begin) - mass;
+    double u = low;
     for (int i = 0; i < 8; i++) {
-      u = a - missA * (b - a) / (missB - missA);
-      double miss = massAfter(u, low) - mass;
+      u = low - missLow * (high - low) / (missHigh - missLow);
+      double miss = massAfter(u, begin) - mass;
       if (Math.abs(miss) < 1e-6 * mass) {
         break;
       }
       // The secant's stale end is drawn nearer, so that it does not stay.
       if (miss < 0) {
-        a = u;
-        missA = miss;
-        missB /= 2;
+        low = u;
+        missLow = miss;
+        missHigh /= 2;
       } else {
-        b = u;
-        missB = miss;
-        missA /= 2;
+        high = u;
+        missHigh = miss;
+        missLow /= 2;
       }
     }
     return u;
