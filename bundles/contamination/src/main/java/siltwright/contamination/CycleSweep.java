@@ -18,9 +18,10 @@ import siltwright.model.SizeBands;
  *   <li>gives the new element the mass it sheds anew, which only moves the start on the course.
  * </ul>
  *
- * <p>While the bypass is shut this is exact, whatever the interval. Once it has opened it holds
- * where the wash-out is over long before; a release big enough to change the bypass while it washes
- * out, or an interval of a few time constants, is stepped in full instead.
+ * <p>While the bypass is shut this is exact, whatever the interval. A release so big that the
+ * bypass opens while it washes out is followed over the oil that has met the element, where its
+ * decay stays closed. Where the bypass is open and what comes in meanwhile moves it too, or the
+ * interval is a few time constants, the cycle is stepped in full instead.
  *
  * <p>Not for use by several threads. Filling a cycle allocates nothing once the course is long
  * enough.
