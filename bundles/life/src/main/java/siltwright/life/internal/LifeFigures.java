@@ -273,17 +273,12 @@ final class LifeFigures {
   private Figure residuals() {
     Optional<AftFit> regression = study.regressions.stream().findFirst();
     LifeFamily family = regression.map(AftFit::family).orElseGet(() -> study.best().family());
-    double[] z = regression.map(r -> r.standardisedResiduals(data)).orElseGet(this::standardised);
-    double[] lower = new double[z.length];
-    double[] upper = new double[z.length];
-    double[] count = new double[z.length];
-    for (int i = 0; i < z.length; i++) {
-      // Kept within what an age may be; a removal at age 0 says nothing.
-      lower[i] = Math.max(1e-300, Math.min(1e300, Math.exp(z[i])));
-      upper[i] = data.failed(i) ? lower[i] : Double.POSITIVE_INFINITY;
-      count[i] = data.countAt(i);
+    Curve of = regression.map(this::residualCurve).orElse(curve);
+    double[] lives = of.timesH();
+    if (regression.isEmpty()) {
+      LifeFit fit = study.best();
+      lives = mapped(lives, t -> within(Math.exp((Math.log(t) - fit.mu()) / fit.sigma())));
     }
-    Curve of = Curve.of(LifeData.ofColumns(lower, upper, null, count)).thinned();
     double[] ends = {family.standardQuantile(0.002), family.standardQuantile(0.998)};
     double[] xs = grid(Math.exp(ends[0]), Math.exp(ends[1]), POINTS);
     Axis.Scale scale = family == LifeFamily.LOGNORMAL ? Axis.Scale.NORMAL : Axis.Scale.WEIBULL;
@@ -305,19 +300,27 @@ final class LifeFigures {
                         Layer.Style.REFERENCE),
                     new Layer.Points(
                         "residuals",
-                        of.timesH(),
+                        lives,
                         mapped(of.plottedShares(), p -> 100 * p),
                         Layer.Mark.EVENT)))));
   }
 
-  private double[] standardised() {
-    LifeFit fit = study.best();
-    double[] z = new double[data.rows()];
+  /** Returns the survival of the standardised lives of a regression. */
+  private Curve residualCurve(AftFit fit) {
+    double[] z = fit.standardisedResiduals(data);
+    double[] upper = new double[z.length];
+    double[] count = new double[z.length];
     for (int i = 0; i < z.length; i++) {
-      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
-      z[i] = (Math.log(t) - fit.mu()) / fit.sigma();
+      z[i] = within(Math.exp(z[i]));
+      upper[i] = data.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
+      count[i] = data.countAt(i);
     }
-    return z;
+    return Curve.of(LifeData.ofColumns(z, upper, null, count)).thinned();
+  }
+
+  /** Keeps a life within what an age may be; a removal at age 0 says nothing. */
+  private static double within(double life) {
+    return Math.max(1e-300, Math.min(1e300, life));
   }
 
   private Optional<Figure> cleanliness(String column) {

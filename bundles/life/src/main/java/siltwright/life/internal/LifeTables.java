@@ -398,21 +398,22 @@ final class LifeTables {
             "Without a law (Kaplan and Meier); a dash is beyond the records",
             List.of(
                 quantile(km, "b10_h", "B10 life", 0.1),
-                quantileInterval(km, "b10Interval_h", 0.1),
+                quantileInterval(study.curve, "b10Interval_h", 0.1),
                 quantile(km, "median_h", "Median life", 0.5),
-                quantileInterval(km, "medianInterval_h", 0.5))));
+                quantileInterval(study.curve, "medianInterval_h", 0.5))));
   }
 
   private static Entry.Value quantile(KaplanMeier km, String name, String label, double share) {
     return new Entry.Value(name, label, "h", Cell.of(km.quantileH(share)));
   }
 
-  private static Entry.Value quantileInterval(KaplanMeier km, String name, double share) {
+  private static Entry.Value quantileInterval(Curve curve, String name, double share) {
+    double[][] band = {curve.low(), curve.high()};
     return new Entry.Value(
         name,
         "95 % interval",
         "h",
-        range(km.quantileInterval(share, KaplanMeier.Band.LOG_LOG, Laws.CONFIDENCE)));
+        range(curve.kaplanMeier().orElseThrow().quantileInterval(share, band)));
   }
 
   private Optional<Entry.Group> checks() {

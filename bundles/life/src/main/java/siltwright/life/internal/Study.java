@@ -112,7 +112,7 @@ final class Study {
       return;
     }
     for (LifeFit fit : List.copyOf(fits)) {
-      Estimate<AftFit> regression = AftModel.fit(data, fit.family(), settings.covariates());
+      Estimate<AftFit> regression = AftModel.fit(data, fit, settings.covariates());
       if (regression.exists()) {
         regressions.add(regression.get());
       } else {
