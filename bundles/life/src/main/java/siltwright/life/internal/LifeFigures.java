@@ -141,7 +141,7 @@ final class LifeFigures {
         "Probability plot, " + name + " paper",
         "Failures that follow the law lie along the line. Marks on the line are components that had"
             + " not failed.",
-        Axis.log("Age", "h"),
+        Axis.log(study.ageLabel(), "h"),
         List.of(new Panel(new Axis("Failed", "%", scale), layers)));
   }
 
@@ -192,7 +192,7 @@ final class LifeFigures {
         "survival",
         "Survival",
         "Share that reaches an age: the steps are the records without any law, the curves the laws.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Survive", "%"), layers)));
   }
 
@@ -214,7 +214,7 @@ final class LifeFigures {
         "Failures per 1000 hours",
         "Of the components that reached an age, failures in the next 1000 h, were they renewed at"
             + " once. A rising line is wear, a level one is chance.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Hazard", "per 1000 h"), layers)));
   }
 
@@ -355,7 +355,7 @@ final class LifeFigures {
             Axis.linear("Cleanliness, code number at 6 µm(c)", "1"),
             List.of(
                 new Panel(
-                    Axis.log("Age", "h"),
+                    Axis.log(study.ageLabel(), "h"),
                     List.of(
                         new Layer.Band("95 % confidence of the median", xs, lows, highs),
                         new Layer.Line("median life", xs, median, Layer.Style.MAIN),
@@ -399,7 +399,7 @@ final class LifeFigures {
         "incidence",
         "What each failure mode takes",
         "Share of components that a mode has taken by an age while the others are at work too.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Failed by the mode", "%"), layers)));
   }
 }

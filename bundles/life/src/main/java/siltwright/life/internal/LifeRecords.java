@@ -3,10 +3,12 @@ package siltwright.life.internal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
 import siltwright.analysis.Refusals;
+import siltwright.life.ExposureClock;
 import siltwright.life.LifeData;
 import siltwright.model.CleanlinessCode;
 import siltwright.model.InputException;
@@ -46,6 +48,9 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
                 RecordColumn.number(UPPER, 0, LONGEST_H, false, "age when first seen failed, h"),
                 RecordColumn.number(COUNT, 0, 1e9, false, "components the row stands for")));
     columns.add(RecordColumn.word(MODE, settings.mode().isPresent(), "failure mode, for failures"));
+    if (settings.histories() && !settings.covariates().contains(Histories.COMPONENT)) {
+      columns.add(RecordColumn.word(Histories.COMPONENT, true, "the component of the history"));
+    }
     for (String name : settings.covariates()) {
       if (OURS.contains(name)) {
         throw new InputException(
@@ -68,9 +73,10 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   /**
    * Makes lives of a table.
    *
+   * @param histories what the components lived through, if lives are told on the exposure clock
    * @throws InputException if no row is sound or the mode wanted does not occur
    */
-  static LifeRecords of(Records table, Settings settings) {
+  static LifeRecords of(Records table, Settings settings, Optional<Histories> histories) {
     boolean bounds = table.find(LOWER).isPresent() && table.find(UPPER).isPresent();
     for (String needed : List.of(HOURS, EVENT)) {
       if (table.find(needed).isEmpty() && !bounds) {
@@ -84,6 +90,7 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
       }
     }
     Rows rows = new Rows(table, settings);
+    histories.ifPresent(h -> rows.onto(h.clocks()));
     boolean all = rows.refusals.count() == table.refusals().count();
     Records kept = all ? table : table.where(rows::sound, rows.refusals);
     if (kept.rows() == 0) {
@@ -221,6 +228,30 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
       count = table.numbers(COUNT).map(this::counts).orElse(null);
       covariates();
       modes();
+    }
+
+    /** Turns hours into hours of exposure. */
+    void onto(Map<String, ExposureClock> clocks) {
+      Records.Column column = table.find(Histories.COMPONENT).orElseThrow();
+      for (int i = 0; i < table.rows(); i++) {
+        if (!sound(i)) {
+          continue;
+        }
+        ExposureClock clock = clocks.get(column.text(i));
+        double end = upper[i] == Double.POSITIVE_INFINITY ? lower[i] : upper[i];
+        if (clock == null) {
+          refuse(i, Histories.COMPONENT, "a component of the table --history");
+        } else if (end > clock.coveredH() * (1 + 1e-12)) {
+          String covered = "at most " + Say.number(clock.coveredH()) + ", where its history ends";
+          refuse(i, text(i, HOURS).isEmpty() ? UPPER : HOURS, covered);
+        } else {
+          lower[i] = clock.exposureH(lower[i]);
+          upper[i] = clock.exposureH(upper[i]);
+          if (entry != null) {
+            entry[i] = clock.exposureH(entry[i]);
+          }
+        }
+      }
     }
 
     private double[] entries(double[] read) {

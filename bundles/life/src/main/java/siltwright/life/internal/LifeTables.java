@@ -54,7 +54,7 @@ final class LifeTables {
     withoutLaw().ifPresent(result::add);
     checks().ifPresent(result::add);
     study.bootstrap.ifPresent(b -> result.add(bootstrap(b)));
-    if (study.fits.isEmpty() && !study.data.hasIntervals()) {
+    if (study.isBounded() && !study.data.hasIntervals()) {
       result.add(bounds());
     }
     study.incidence.ifPresent(i -> result.add(incidence(i)));
@@ -476,6 +476,7 @@ final class LifeTables {
 
   /** Returns what can be said without a fit: lives exceeded at a confidence, the shape assumed. */
   private Entry.Table bounds() {
+    String confidence = Say.number(100 * study.settings.confidence()) + " %";
     double[] shapes = study.settings.shape().map(s -> new double[] {s}).orElse(SHAPES);
     List<List<Cell>> rows = new ArrayList<>();
     if (study.watchedH() > 0) {
@@ -485,8 +486,8 @@ final class LifeTables {
             List.of(
                 Cell.of(shape),
                 Cell.of(bound.scaleH()),
-                Cell.of(bound.scaleLowerH(0.95)),
-                Cell.of(bound.bLifeLowerH(0.1, 0.95)),
+                Cell.of(bound.scaleLowerH(study.settings.confidence())),
+                Cell.of(bound.bLifeLowerH(0.1, study.settings.confidence())),
                 Cell.of(bound.scaleLowerH(0.5))));
       }
     }
@@ -497,8 +498,8 @@ final class LifeTables {
         List.of(
             new Column("shape", "Shape assumed", "1"),
             new Column("scale_h", "Scale", "h"),
-            new Column("scaleAtLeast_h", "Scale at least, confidence 95 %", "h"),
-            new Column("b10AtLeast_h", "B10 at least, confidence 95 %", "h"),
+            new Column("scaleAtLeast_h", "Scale at least, confidence " + confidence, "h"),
+            new Column("b10AtLeast_h", "B10 at least, confidence " + confidence, "h"),
             new Column("scaleAtLeastEven_h", "Scale at least, confidence 50 %", "h")),
         rows);
   }

@@ -144,6 +144,16 @@ final class Study {
     return regressions.isEmpty() && !fits.isEmpty() && profiles.isEmpty();
   }
 
+  /** Returns whether laws were wanted and the records carry none, so that bounds are all. */
+  boolean isBounded() {
+    return fits.isEmpty() && !settings.families().isEmpty();
+  }
+
+  /** Returns what the hours of a life are called. */
+  String ageLabel() {
+    return settings.histories() ? "Exposure, hours at the reference" : "Age";
+  }
+
   /** Returns the best fit without covariates. */
   LifeFit best() {
     return fits.get(0);
