@@ -84,7 +84,7 @@ public final class AftModel {
         return separated(design.names.get(j) + " separates failures from survivors.");
       }
     }
-    return Estimate.found(new AftFit(family, data, covariates, design, maximum, alone));
+    return Estimate.found(new AftFit(family, data, covariates, design, likelihood, maximum, alone));
   }
 
   private static Estimate<AftFit> separated(String why) {

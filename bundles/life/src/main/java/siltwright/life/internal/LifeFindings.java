@@ -270,8 +270,12 @@ final class LifeFindings {
           "Profile intervals are left out: with so many rows they are the Wald intervals.",
           "fits");
     }
-    if (!study.regressions.isEmpty()) {
-      result.finding(NOTE, "Intervals of a regression are Wald intervals.", "fits");
+    if (!study.regressions.isEmpty() && !study.withoutProfiles()) {
+      result.finding(
+          NOTE,
+          "Intervals in the tables of a regression are Wald intervals; profile ones stand beside"
+              + " them in the fits (--json, --csv).",
+          "fits");
     }
     if (study.settings.draws() > 0 && study.bootstrap.isEmpty()) {
       result.finding(

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Entry.Column;
@@ -147,31 +148,43 @@ final class LifeTables {
     Map<String, Cell> parameters = new LinkedHashMap<>();
     Map<String, Cell> errors = new LinkedHashMap<>();
     Map<String, Cell> intervals = new LinkedHashMap<>();
+    Told told = new Told(errors, intervals, study.profilesRegressions());
     Estimated mu = fit.coefficient(INTERCEPT, Laws.CONFIDENCE);
     Estimated scale = fit.lifeFactor(INTERCEPT, Laws.CONFIDENCE);
+    Supplier<Interval> muProfile = () -> fit.profileInterval(INTERCEPT, Laws.CONFIDENCE);
+    Supplier<Interval> scaleProfile =
+        () -> new Interval(Math.exp(muProfile.get().lower()), Math.exp(muProfile.get().upper()));
+    Supplier<Interval> sigmaProfile = () -> fit.sigmaProfileInterval(Laws.CONFIDENCE);
+    double log = fit.logSigmaStandardError();
     switch (fit.family()) {
       case WEIBULL -> {
-        double log = fit.logSigmaStandardError();
-        put("shape", log(fit.shape(), log), parameters, errors, intervals);
-        put("scale", scale, parameters, errors, intervals);
+        told.put(
+            "shape",
+            log(fit.shape(), log),
+            () -> new Interval(1 / sigmaProfile.get().upper(), 1 / sigmaProfile.get().lower()),
+            parameters);
+        told.put("scale", scale, scaleProfile, parameters);
       }
       case LOGNORMAL -> {
-        put("mu", mu, parameters, errors, intervals);
-        put("sigma", log(fit.sigma(), fit.logSigmaStandardError()), parameters, errors, intervals);
+        told.put("mu", mu, muProfile, parameters);
+        told.put("sigma", log(fit.sigma(), log), sigmaProfile, parameters);
       }
-      case EXPONENTIAL -> put("mean", scale, parameters, errors, intervals);
+      case EXPONENTIAL -> told.put("mean", scale, scaleProfile, parameters);
     }
     Map<String, Object> at = study.typical();
     Estimated b10 = fit.bLife(at, 0.1, Laws.CONFIDENCE);
-    put("b10_h", b10, new LinkedHashMap<>(), errors, intervals);
+    told.put(
+        "b10_h",
+        b10,
+        () -> fit.bLifeProfileInterval(at, 0.1, Laws.CONFIDENCE),
+        new LinkedHashMap<>());
     Map<String, Cell> coefficients = new LinkedHashMap<>();
     for (String name : fit.names()) {
-      put(
+      told.put(
           name.equals(INTERCEPT) ? "intercept" : name,
           fit.coefficient(name, Laws.CONFIDENCE),
-          coefficients,
-          errors,
-          intervals);
+          () -> fit.profileInterval(name, Laws.CONFIDENCE),
+          coefficients);
     }
     List<Cell> row =
         new ArrayList<>(
@@ -201,15 +214,16 @@ final class LifeTables {
         new Interval(value * Math.exp(-half), value * Math.exp(half)));
   }
 
-  private static void put(
-      String name,
-      Estimated e,
-      Map<String, Cell> values,
-      Map<String, Cell> errors,
-      Map<String, Cell> intervals) {
-    values.put(name, Cell.of(e.value()));
-    errors.put(name, Cell.of(e.standardError()));
-    intervals.put(name, new Cell.Parts(Map.of("wald", range(e.wald()))));
+  /** Where the numbers of a regression are told, each with its error and intervals. */
+  private record Told(Map<String, Cell> errors, Map<String, Cell> intervals, boolean profiled) {
+    void put(String name, Estimated e, Supplier<Interval> profile, Map<String, Cell> values) {
+      values.put(name, Cell.of(e.value()));
+      errors.put(name, Cell.of(e.standardError()));
+      Map<String, Cell> both = new LinkedHashMap<>();
+      both.put("wald", range(e.wald()));
+      both.put("profile", profiled ? range(profile.get()) : new Cell.None());
+      intervals.put(name, new Cell.Parts(both));
+    }
   }
 
   private static Cell range(Interval i) {
