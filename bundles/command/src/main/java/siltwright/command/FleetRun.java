@@ -49,7 +49,8 @@ final class FleetRun {
     List<Problem> all = new ArrayList<>(problems);
     for (Done done : all(threads)) {
       Machine m = done.machine();
-      done.result().ifPresent(r -> results.add(new Outcome.Of(m.id(), m.name(), r)));
+      done.result()
+          .ifPresent(r -> results.add(new Outcome.Of(m.id(), m.name(), r, Context.of(fleet, m))));
       all.addAll(done.problems());
     }
     return new Outcome(file, fleet.name(), values, results, all);

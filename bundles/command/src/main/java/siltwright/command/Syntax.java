@@ -19,7 +19,9 @@ import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ExactNumber;
+import siltwright.analysis.FileParameter;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
@@ -46,6 +48,7 @@ final class Syntax {
   private final String version;
   private final SortedMap<String, Analysis> analyses;
   private final boolean withReport;
+  private final Documents documents;
 
   /**
    * Makes the syntax.
@@ -53,11 +56,17 @@ final class Syntax {
    * @param version version of the program
    * @param analyses analyses by id
    * @param withReport whether reports can be written
+   * @param documents documents that single analyses write
    */
-  Syntax(String version, SortedMap<String, Analysis> analyses, boolean withReport) {
+  Syntax(
+      String version,
+      SortedMap<String, Analysis> analyses,
+      boolean withReport,
+      Documents documents) {
     this.version = version;
     this.analyses = analyses;
     this.withReport = withReport;
+    this.documents = documents;
   }
 
   /**
@@ -99,6 +108,7 @@ final class Syntax {
     }
     Map<String, String> options = new LinkedHashMap<>();
     COMMON.forEach(option -> put(options, option, sub));
+    documents.of(name).forEach(form -> put(options, form.option(), sub));
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
@@ -213,6 +223,10 @@ final class Syntax {
               "Only the machine with this id; every machine of the file if not given."));
     }
     d.parameters().forEach(p -> spec.addOption(option(p)));
+    for (DocumentWriter.Form form : documents.of(d.id())) {
+      spec.addOption(
+          valued(form.option(), Documents.label(form), sentence("writes " + form.meaning())));
+    }
     spec.addOption(
         OptionSpec.builder("--" + JSON)
             .type(boolean.class)
@@ -264,15 +278,18 @@ final class Syntax {
     }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel(
-            p instanceof FleetFileParameter
-                ? "FLEET.json"
-                : p instanceof RecordsParameter ? "TABLE.csv" : "VALUE")
+        .paramLabel(label(p))
         .type(String.class)
         .arity("1")
         .required(p.required())
         .description(sentence(p.meaning()) + " Value: " + p.form() + "." + standard)
         .build();
+  }
+
+  private static String label(Parameter<?> p) {
+    return p instanceof FleetFileParameter
+        ? "FLEET.json"
+        : p instanceof RecordsParameter ? "TABLE.csv" : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {
