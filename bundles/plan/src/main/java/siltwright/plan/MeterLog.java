@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param lastMeterH meter at that reading, h
  * @param sinceChange how long the element had been in use at the last good reading, if a change is
  *     on record
+ * @param broken whether the meter was exchanged or set back
  * @param faults what is wrong with the readings
  */
 public record MeterLog(
@@ -20,10 +21,12 @@ public record MeterLog(
     long lastDay,
     double lastMeterH,
     Optional<Age> sinceChange,
+    boolean broken,
     List<Fault> faults) {
-  /** More hours than this a day cannot be run; one hour more for readings at other times of day. */
+  /** More hours than this a day cannot be run. */
   private static final double DAY_H = 24;
 
+  /** Readings of neighbouring days may be almost two days apart. */
   private static final double SLACK_H = 24;
 
   public MeterLog {
@@ -100,9 +103,11 @@ public record MeterLog(
     double since = 0;
     List<Step> unseen = new ArrayList<>();
     Reading before = null;
+    boolean everBroken = false;
     for (Reading r : good) {
       if (before != null) {
         boolean broken = r.event() == Event.NEW_METER || r.meterH() < before.meterH();
+        everBroken |= broken;
         if (broken) {
           if (r.day() > before.day()) {
             unseen.add(new Step(before.day(), r.day(), 0));
@@ -134,6 +139,7 @@ public record MeterLog(
         last.day(),
         last.meterH(),
         known ? Optional.of(new Age(since, unseen)) : Optional.empty(),
+        everBroken,
         faults);
   }
 
