@@ -40,8 +40,7 @@ public record Context(
    * @param tables the tables, by the parameter that names them
    */
   public static Context of(Fleet fleet, Map<String, Records> tables) {
-    return new Context(
-        Optional.of(fleet), Optional.empty(), Optional.empty(), Map.copyOf(tables));
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.copyOf(tables));
   }
 
   /**

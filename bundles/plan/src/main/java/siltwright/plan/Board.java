@@ -72,8 +72,7 @@ final class Board {
       int trips = Network.ceil(before + work, siteDay) - Network.ceil(before, siteDay);
       int areaBefore = inArea[d];
       int more = work + own * trips;
-      int areaTrips =
-          Network.ceil(areaBefore + more, areaDay) - Network.ceil(areaBefore, areaDay);
+      int areaTrips = Network.ceil(areaBefore + more, areaDay) - Network.ceil(areaBefore, areaDay);
       double p =
           (before == 0 ? opening : 1) * trips * siteMoney
               + (areaBefore == 0 ? opening : 1) * areaTrips * areaMoney;

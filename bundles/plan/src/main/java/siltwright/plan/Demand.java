@@ -129,5 +129,4 @@ public final class Demand {
     }
     return peak;
   }
-
 }

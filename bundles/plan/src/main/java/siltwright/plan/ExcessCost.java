@@ -8,10 +8,10 @@ import java.util.Arrays;
  *
  * <pre>  C(T) = T (g(T) − g(T*)),   C(T*) = 0  </pre>
  *
- * <p>So the cost of an early change is the share of element, labour and standstill that was not used
- * up, less what cleaner oil saved; that of a late one is the wear meanwhile. Past the last point C
- * goes on along its last stretch. Where a limit sets T*, C is 0 beyond it, not negative: nothing is
- * gained by breaking a limit.
+ * <p>So the cost of an early change is the share of element, labour and standstill that was not
+ * used up, less what cleaner oil saved; that of a late one is the wear meanwhile. Past the last
+ * point C goes on along its last stretch. Where a limit sets T*, C is 0 beyond it, not negative:
+ * nothing is gained by breaking a limit.
  *
  * <p>Source: renewal reward, as in Barlow and Proschan, Mathematical Theory of Reliability (1965);
  * derivation in docs/plan.md.
@@ -21,7 +21,10 @@ public final class ExcessCost {
     -2.8569700138728056, -1.3556261799742659, 0, 1.3556261799742659, 2.8569700138728056
   };
   private static final double[] WEIGHTS = {
-    0.011257411327720689, 0.2220759220056126, 0.5333333333333333, 0.2220759220056126,
+    0.011257411327720689,
+    0.2220759220056126,
+    0.5333333333333333,
+    0.2220759220056126,
     0.011257411327720689
   };
 
@@ -33,12 +36,7 @@ public final class ExcessCost {
   private final double[] money;
 
   private ExcessCost(
-      double bestH,
-      double lowH,
-      double highH,
-      double costPerH,
-      double[] hours,
-      double[] money) {
+      double bestH, double lowH, double highH, double costPerH, double[] hours, double[] money) {
     this.bestH = bestH;
     this.lowH = lowH;
     this.highH = highH;
@@ -75,8 +73,8 @@ public final class ExcessCost {
   }
 
   /**
-   * Makes it from the flat range alone: on each side of T* the curve is taken as one of a share that
-   * falls with T and a share that rises with it,
+   * Makes it from the flat range alone: on each side of T* the curve is taken as one of a share
+   * that falls with T and a share that rises with it,
    *
    * <pre>  g(T)/g(T*) = 1 + c ((x + 1/x)/2 − 1),   x = T/T*  </pre>
    *
@@ -98,9 +96,12 @@ public final class ExcessCost {
     double start = 0.05 * lowH;
     double end = 3 * highH;
     for (int i = 0; i < points; i++) {
-      hours[i] = i == 64 ? bestH : i < 64
-          ? start * Math.pow(bestH / start, i / 64.0)
-          : bestH * Math.pow(end / bestH, (i - 64) / 64.0);
+      hours[i] =
+          i == 64
+              ? bestH
+              : i < 64
+                  ? start * Math.pow(bestH / start, i / 64.0)
+                  : bestH * Math.pow(end / bestH, (i - 64) / 64.0);
       double x = hours[i] / bestH;
       perH[i] = costPerH * (1 + (x < 1 ? below : above) * bend(x));
     }

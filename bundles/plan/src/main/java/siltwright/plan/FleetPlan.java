@@ -151,10 +151,7 @@ public record FleetPlan(
     List<String> siteIds =
         fleet.machines().stream().map(Machine::site).distinct().sorted().toList();
     double wage =
-        fleet.machines().stream()
-            .mapToDouble(m -> m.costs().labourMoneyPerH())
-            .average()
-            .orElse(0);
+        fleet.machines().stream().mapToDouble(m -> m.costs().labourMoneyPerH()).average().orElse(0);
     Network network = network(values, sites, siteIds, wage);
 
     Map<String, MeterLog> logs = new HashMap<>();
@@ -228,6 +225,31 @@ public record FleetPlan(
         far);
   }
 
+  /**
+   * Returns the day of the plan on which a machine is expected to reach its best interval; 0 where
+   * it has, and past the plan's end where it does not within it.
+   */
+  public double dueDay(Task task) {
+    int length = days.length();
+    if (task.ageH(0) >= task.cost().bestH()) {
+      return 0;
+    }
+    if (task.ageH(length) < task.cost().bestH()) {
+      return length + 1;
+    }
+    double low = 0;
+    double high = length;
+    while (high - low > 1e-3) {
+      double middle = (low + high) / 2;
+      if (task.ageH(middle) < task.cost().bestH()) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return high;
+  }
+
   private static Optional<Records> find(Map<String, Records> tables, String name) {
     return Optional.ofNullable(tables.get(name));
   }
@@ -240,7 +262,9 @@ public record FleetPlan(
       throw PlanRequest.fault(
           PlanRequest.TRAVEL,
           values,
-          "an hour less than --" + PlanRequest.DAY_HOURS.name() + " at most, so that some work fits");
+          "an hour less than --"
+              + PlanRequest.DAY_HOURS.name()
+              + " at most, so that some work fits");
     }
     return sites.network(
         siteIds,
@@ -286,8 +310,7 @@ public record FleetPlan(
     int chosen = -1;
     for (int i = 0; i < best.size(); i++) {
       boolean asked = !today || m.procedures().get(i).id().equals(m.today().procedure());
-      if (asked
-          && (chosen < 0 || cost(best.get(i)) < cost(best.get(chosen)))) {
+      if (asked && (chosen < 0 || cost(best.get(i)) < cost(best.get(chosen)))) {
         chosen = i;
       }
     }

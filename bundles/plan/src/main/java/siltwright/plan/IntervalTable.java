@@ -46,7 +46,8 @@ record IntervalTable(Map<String, ExcessCost> byMachine) {
                   if (limit < best) {
                     throw row.fault(LIMIT, "best_h or more, " + best);
                   }
-                  ExcessCost cost = ExcessCost.ofFlatRange(best, low, high, limit, row.number(COST));
+                  ExcessCost cost =
+                      ExcessCost.ofFlatRange(best, low, high, limit, row.number(COST));
                   if (intervals.putIfAbsent(row.text(MACHINE), cost) != null) {
                     throw row.fault(MACHINE, "each machine once");
                   }

@@ -17,8 +17,8 @@ import siltwright.analysis.Progress;
  *
  * <p>x_id whether i is changed on d, w_i its work and W_s what a technician can do at s in a day, K
  * the price of a trip on the site's own and on the area's shared stretch. W_s is the day less all
- * driving, so Σ x_id w_i/W_s bounds the trips to the area too. Overtime, at least 0, is left out. Any
- * such α, β, γ, δ give a bound; subgradient steps raise it.
+ * driving, so Σ x_id w_i/W_s bounds the trips to the area too. Overtime, at least 0, is left out.
+ * Any such α, β, γ, δ give a bound; subgradient steps raise it.
  */
 final class LowerBound {
   private static final double STEP = 1.0;

@@ -44,7 +44,8 @@ record MeterTable(Map<String, List<Reading>> readings, Set<String> strangers) {
                 row -> {
                   String machine = row.text(MACHINE);
                   Reading reading =
-                      new Reading(date(row).toEpochDay(), row.number(METER), event(row), row.line());
+                      new Reading(
+                          date(row).toEpochDay(), row.number(METER), event(row), row.line());
                   if (machines.contains(machine)) {
                     readings.computeIfAbsent(machine, m -> new ArrayList<>()).add(reading);
                   } else {

@@ -190,7 +190,10 @@ public final class PlanRequest {
                 () ->
                     new InputException(
                         new Problem(
-                            "option", "--" + FROM.name(), "", DAY_FORM + ", or readings of --meters")));
+                            "option",
+                            "--" + FROM.name(),
+                            "",
+                            DAY_FORM + ", or readings of --meters")));
     if (newest.isPresent() && newest.get().isAfter(from)) {
       throw new InputException(
           new Problem(

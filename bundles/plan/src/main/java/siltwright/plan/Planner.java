@@ -11,12 +11,12 @@ import siltwright.analysis.Progress;
  * Puts the changes of a fleet together into visits so that early and late changes, driving and
  * overtime cost least.
  *
- * <p>It begins with every change on its due day and never leaves a cheaper plan for a dearer one, so
- * it is never worse than that. Each machine in turn takes the cheapest chain of days with the others
- * as they are (exact, a shortest path); then groups of machines that are visited about the same time
- * are taken out and put back in other ways, and what costs less is kept. A lower bound comes from
- * the same chains with the price of each trip shared out among those who could make use of it
- * (Lagrangian relaxation, subgradient ascent).
+ * <p>It begins with every change on its due day and never leaves a cheaper plan for a dearer one,
+ * so it is never worse than that. Each machine in turn takes the cheapest chain of days with the
+ * others as they are (exact, a shortest path); then groups of machines that are visited about the
+ * same time are taken out and put back in other ways, and what costs less is kept. A lower bound
+ * comes from the same chains with the price of each trip shared out among those who could make use
+ * of it (Lagrangian relaxation, subgradient ascent).
  *
  * <p>Source: own method in docs/plan.md; relaxation as in Held and Karp, Mathematical Programming 1
  * (1971) 6, and Fisher, Management Science 27 (1981) 1; taking out and putting back as in Shaw,
@@ -177,8 +177,8 @@ public final class Planner {
   }
 
   /**
-   * Lets every machine choose by turns while the first to come somewhere pays a growing share of the
-   * trip: so visits form where many gain, not where one happened to be.
+   * Lets every machine choose by turns while the first to come somewhere pays a growing share of
+   * the trip: so visits form where many gain, not where one happened to be.
    */
   private void drawTogether(int[][] due, Progress progress) {
     double least = total();
@@ -219,7 +219,8 @@ public final class Planner {
       int reach = 1 + random.nextInt(12);
       int area = network.sites().get(tasks.get(first).site()).area();
       boolean wide = random.nextInt(4) == 0;
-      int[] near = wide ? bySite.get(network.sites().size() + area) : bySite.get(tasks.get(first).site());
+      int[] near =
+          wide ? bySite.get(network.sites().size() + area) : bySite.get(tasks.get(first).site());
       int[] group = group(near, at, reach, random);
       tryAgain(group, at, reach, random);
     }
@@ -230,7 +231,8 @@ public final class Planner {
     List<int[]> members = new ArrayList<>();
     for (int s = 0; s < network.sites().size(); s++) {
       int site = s;
-      members.add(IntStream.range(0, tasks.size()).filter(i -> tasks.get(i).site() == site).toArray());
+      members.add(
+          IntStream.range(0, tasks.size()).filter(i -> tasks.get(i).site() == site).toArray());
     }
     for (int a = 0; a < network.areas().size(); a++) {
       int area = a;

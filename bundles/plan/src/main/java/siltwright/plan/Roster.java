@@ -69,8 +69,7 @@ final class Roster {
     byArea.forEach(
         (area, stays) -> {
           for (List<Stay> part : split(stays, network.areaTrips(area, sum(stays)))) {
-            tours.add(
-                new Tour(area, part, sum(part) + network.areas().get(area).sharedMin()));
+            tours.add(new Tour(area, part, sum(part) + network.areas().get(area).sharedMin()));
           }
         });
     int technician = 0;
@@ -107,11 +106,7 @@ final class Roster {
     loads.stream()
         .sorted(Comparator.comparingInt((T l) -> l.minutes()).reversed())
         .forEach(
-            l ->
-                split.stream()
-                    .min(Comparator.comparingInt(Roster::sum))
-                    .orElseThrow()
-                    .add(l));
+            l -> split.stream().min(Comparator.comparingInt(Roster::sum)).orElseThrow().add(l));
     split.removeIf(List::isEmpty);
     return split;
   }

@@ -64,7 +64,12 @@ record SiteTable(Map<String, Road> roads) {
    * @param standardH driving there and back where the table does not say
    */
   Network network(
-      List<String> sites, double standardH, int technicians, double dayH, double wage, double more) {
+      List<String> sites,
+      double standardH,
+      int technicians,
+      double dayH,
+      double wage,
+      double more) {
     List<Network.Area> areas = new ArrayList<>();
     List<Network.Site> places = new ArrayList<>();
     Map<String, Integer> byName = new LinkedHashMap<>();
@@ -81,8 +86,7 @@ record SiteTable(Map<String, Road> roads) {
           areas.add(new Network.Area(road.area(), shared));
         }
       }
-      places.add(
-          new Network.Site(id, area, minutes(road.travelH()) - shared, road.tripMoney()));
+      places.add(new Network.Site(id, area, minutes(road.travelH()) - shared, road.tripMoney()));
     }
     return new Network(places, areas, technicians, minutes(dayH), wage, more);
   }

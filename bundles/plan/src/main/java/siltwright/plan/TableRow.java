@@ -9,8 +9,8 @@ import siltwright.model.InputException;
 import siltwright.model.Problem;
 
 /**
- * A row of a table that must be sound as a whole: a row left out would make another plan, and nobody
- * would see it.
+ * A row of a table that must be sound as a whole: a row left out would make another plan, and
+ * nobody would see it.
  */
 record TableRow(Records table, int row) {
   /**

@@ -130,7 +130,8 @@ public final class Task {
     double hi = cost.highH();
     for (int i = 0; i < 60; i++) {
       double mid = (lo + hi) / 2;
-      if (mid + sureness * Math.sqrt(knownVariance + usage.variance(Math.max(0, mid - knownH))) <= cost.highH()) {
+      if (mid + sureness * Math.sqrt(knownVariance + usage.variance(Math.max(0, mid - knownH)))
+          <= cost.highH()) {
         lo = mid;
       } else {
         hi = mid;
@@ -209,8 +210,7 @@ public final class Task {
   public double intervalSdH(int from, int to) {
     return Math.sqrt(
         from < 0
-            ? start.ageVariance()
-                + usage.variance(intervalH(from, to) - start.ageH())
+            ? start.ageVariance() + usage.variance(intervalH(from, to) - start.ageH())
             : usage.variance(intervalH(from, to)));
   }
 

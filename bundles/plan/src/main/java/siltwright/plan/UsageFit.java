@@ -20,9 +20,9 @@ import org.apache.commons.math3.distribution.FDistribution;
  *   shrunk:               (τ² r_i + v_i r_c)/(τ² + v_i),  variance τ² v_i/(τ² + v_i)
  * </pre>
  *
- * <p>So a machine with few readings is taken to be much like its class, and one with many is itself.
- * The season is common to a site, and to the whole fleet where a site has too few readings; an F
- * test at 1 % must find it.
+ * <p>So a machine with few readings is taken to be much like its class, and one with many is
+ * itself. The season is common to a site, and to the whole fleet where a site has too few readings;
+ * an F test at 1 % must find it.
  *
  * <p>Sources: spread by moments as in DerSimonian and Laird, Controlled Clinical Trials 7 (1986)
  * 177; shrinkage as in Morris, J. Am. Stat. Assoc. 78 (1983) 47. Season: own derivation in
@@ -109,8 +109,7 @@ public final class UsageFit {
       }
       usage.put(
           m.id(),
-          new Usage(
-              Math.max(mean, 1e-3), Math.sqrt(variance), phi, seasons.get(m.site()), own));
+          new Usage(Math.max(mean, 1e-3), Math.sqrt(variance), phi, seasons.get(m.site()), own));
     }
     return usage;
   }

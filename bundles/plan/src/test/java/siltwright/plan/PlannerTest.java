@@ -181,8 +181,7 @@ class PlannerTest {
     // Due on days 8 (a Tuesday) and 11 (a Friday).
     Task a = new Task("a", 0, 60, usage, cost, new Task.Start(start, 420, 0), days, 1.28);
     Task b = new Task("b", 0, 60, usage, cost, new Task.Start(start, 390, 0), days, 1.28);
-    Planner.Answer answer =
-        Planner.plan(List.of(a, b), network, days, SETTINGS, Progress.NONE);
+    Planner.Answer answer = Planner.plan(List.of(a, b), network, days, SETTINGS, Progress.NONE);
     assertArrayEquals(new int[] {6}, answer.dueDates().chains()[0]);
     assertArrayEquals(new int[] {9}, answer.dueDates().chains()[1]);
     assertEquals(200, answer.dueDates().travelMoney());
