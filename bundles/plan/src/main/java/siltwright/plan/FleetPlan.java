@@ -50,8 +50,11 @@ public record FleetPlan(
     Set<String> strangers,
     Set<String> farSites) {
 
-  /** Rounds of the lower bound: more hardly raise it. */
-  private static final int BOUND_ROUNDS = 30;
+  /** Rounds of the lower bound: as many as are quickly done, more for small fleets. */
+  private static final int FEWEST_BOUND_ROUNDS = 30;
+
+  private static final int MOST_BOUND_ROUNDS = 600;
+  private static final int BOUND_CHAINS = 60_000;
 
   /** Intervals of the cost curve that are computed, from a few hours to far past the best. */
   private static final int CURVE_POINTS = 28;
@@ -202,7 +205,9 @@ public record FleetPlan(
             days,
             new Planner.Settings(
                 values.get(PlanRequest.ROUNDS).intValue(),
-                BOUND_ROUNDS,
+                Math.max(
+                    FEWEST_BOUND_ROUNDS,
+                    Math.min(MOST_BOUND_ROUNDS, BOUND_CHAINS / Math.max(1, members.size()))),
                 values.get(PlanRequest.SEED)),
             (share, doing) -> progress.report(0.5 + 0.5 * share, doing));
     List<Visit> visits = new Roster(members, network, days).visits(answer.plan().chains());

@@ -169,7 +169,8 @@ final class PlanFigures {
         "timing",
         "What a change early or late costs",
         "Cost of a cycle above what its hours would have cost with the best interval: the machines'"
-            + " least, median and most.",
+            + " least, median and most. Where a limit sets the best, the line beyond it is 0 and not"
+            + " allowed.",
         Axis.linear("hours on the element, as a share of the best interval", "%"),
         List.of(
             new Panel(

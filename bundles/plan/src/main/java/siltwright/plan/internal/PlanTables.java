@@ -243,11 +243,18 @@ final class PlanTables {
       row.add(Cell.of(m.machine().id()));
       row.add(Cell.of(best));
       for (double off : OFF) {
-        row.add(Cell.of(m.task().cost().at(best * (1 + off))));
+        double h = best * (1 + off);
+        boolean forbidden = h > best && best >= m.task().cost().highH();
+        row.add(forbidden ? new Cell.None() : Cell.of(m.task().cost().at(h)));
       }
       rows.add(row);
     }
-    return new Entry.Table("timing", "What a change early or late costs", use(rows), columns, rows);
+    return new Entry.Table(
+        "timing",
+        "What a change early or late costs; later than a limit is left empty",
+        use(rows),
+        columns,
+        rows);
   }
 
   private Entry.Table parts() {
