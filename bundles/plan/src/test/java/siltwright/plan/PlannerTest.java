@@ -40,7 +40,7 @@ class PlannerTest {
       exact += answer.plan().money() <= least * (1 + 1e-6) ? 1 : 0;
       gap += least / Math.max(answer.boundMoney(), 1e-9) - 1;
     }
-    System.out.println(exact + " of " + cases + " exact, bound's gap " + gap / cases);
+    assertTrue(gap / cases < 0.03, "bound below the least by " + gap / cases);
     assertTrue(exact >= 0.9 * cases, exact + " of " + cases + " found exactly");
   }
 
@@ -190,29 +190,18 @@ class PlannerTest {
     assertTrue(answer.plan().timingMoney() < 5);
   }
 
+  /** As large as the plan is asked for; how long it takes stands in docs/plan.md. */
   @Test
   void twoThousandMachinesOverAYear() {
     Fleets.Case fleet = Fleets.of(new Random(11), 2000, 40, 365, 1200);
-    long t = System.nanoTime();
     Planner.Answer answer =
         Planner.plan(
             fleet.tasks(),
             fleet.network(),
             fleet.days(),
-            new Planner.Settings(2, 30, 1),
+            new Planner.Settings(1, 20, 1),
             Progress.NONE);
-    System.out.printf(
-        "%.1f s: due %.0f plan %.0f (timing %.0f travel %.0f over %.0f; %d visits of %d changes; due %d visits %d changes) bound %.0f%n",
-        (System.nanoTime() - t) / 1e9,
-        answer.dueDates().money(),
-        answer.plan().money(),
-        answer.plan().timingMoney(),
-        answer.plan().travelMoney(),
-        answer.plan().overtimeMoney(),
-        answer.plan().visits(),
-        answer.plan().changes(),
-        answer.dueDates().visits(),
-        answer.dueDates().changes(),
-        answer.boundMoney());
+    assertTrue(answer.plan().money() < 0.5 * answer.dueDates().money());
+    assertTrue(answer.plan().money() < 1.5 * answer.boundMoney());
   }
 }

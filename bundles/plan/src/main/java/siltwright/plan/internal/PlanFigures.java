@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import siltwright.analysis.Axis;
 import siltwright.analysis.Figure;
@@ -21,6 +22,7 @@ import siltwright.plan.Task;
 final class PlanFigures {
   private static final int MOST_PANELS = 5;
   private static final int MOST_ROWS = 40;
+  private static final int MOST_NAMED = 8;
   private static final int POINTS = 81;
   private static final int WEEK = 7;
 
@@ -66,7 +68,7 @@ final class PlanFigures {
     return new Figure(
         "windows",
         "Changes and the days on which they may be",
-        "A row a machine, from the bottom up in the order of the table"
+        "A row a machine, from the bottom up as in the table"
             + (all ? "" : "; the sites with most machines")
             + ". Bars reach from the first to the last day that the flat range allows after the"
             + " change before, dots are the planned changes; dots above each other are one visit.",
@@ -107,7 +109,14 @@ final class PlanFigures {
             dots.stream().mapToDouble(d -> d[0]).toArray(),
             dots.stream().mapToDouble(d -> d[1]).toArray(),
             Layer.Mark.EVENT));
-    return new Panel(Axis.linear(plan.network().sites().get(site).id(), "row"), layers);
+    String name = plan.network().sites().get(site).id();
+    if (rows.length <= MOST_NAMED) {
+      name +=
+          Arrays.stream(rows)
+              .mapToObj(i -> plan.members().get(i).machine().id())
+              .collect(Collectors.joining(", ", ", from the bottom up: ", ""));
+    }
+    return new Panel(Axis.linear(name, "row"), layers);
   }
 
   /** Hours of each week. */
@@ -154,7 +163,7 @@ final class PlanFigures {
     double[] high = new double[POINTS];
     int n = plan.members().size();
     for (int p = 0; p < POINTS; p++) {
-      xs[p] = 50 + 150.0 * p / (POINTS - 1);
+      xs[p] = 50 + 100.0 * p / (POINTS - 1);
       double x = xs[p] / 100;
       double[] money =
           plan.members().stream()
