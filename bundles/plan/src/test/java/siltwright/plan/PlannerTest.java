@@ -21,7 +21,7 @@ class PlannerTest {
   void smallFleetsAgainstEveryPlanThereIs() {
     Random random = new Random(20261128);
     int exact = 0;
-    int cases = 60;
+    int cases = 40;
     double gap = 0;
     for (int c = 0; c < cases; c++) {
       Fleets.Case small;
