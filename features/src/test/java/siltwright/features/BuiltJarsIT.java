@@ -114,9 +114,13 @@ class BuiltJarsIT {
         Set.of(
                 "siltwright.charts",
                 "siltwright.report",
+                "siltwright.paper",
+                "siltwright.paper.card",
+                "siltwright.paper.training",
                 "siltwright.workbench",
                 "siltwright.lib.jfreechart",
-                "siltwright.lib.batik")
+                "siltwright.lib.batik",
+                "siltwright.lib.pdf")
             ::contains);
   }
 
