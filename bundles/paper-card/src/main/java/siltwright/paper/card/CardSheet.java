@@ -54,36 +54,51 @@ final class CardSheet {
    */
   private record Layout(double sizePt, int pages) {}
 
+  /**
+   * A layout and what it gives.
+   *
+   * @param layout the layout
+   * @param pdf the cards in it
+   */
+  private record Tried(Layout layout, PdfFile pdf) {}
+
   /** Returns the cards as a PDF file. */
   PdfFile pdf() {
-    return written(Sheet.Medium.PDF, layout()).pdf();
+    return best().pdf();
   }
 
   /** Returns the cards as an HTML page. */
   String page() {
-    return written(Sheet.Medium.HTML, layout()).page();
+    return written(Sheet.Medium.HTML, best().layout()).page();
   }
 
-  private Layout layout() {
+  private Tried best() {
     return largest(ONE_PAGE_PT, 1)
         .or(() -> largest(TWO_PAGES_PT, 2))
-        .orElse(new Layout(TWO_PAGES_PT[TWO_PAGES_PT.length - 1], 2));
+        .orElseGet(() -> tried(TWO_PAGES_PT[TWO_PAGES_PT.length - 1], 2));
   }
 
   /** The largest letters with which no card has more pages. */
-  private Optional<Layout> largest(double[] sizes, int pages) {
+  private Optional<Tried> largest(double[] sizes, int pages) {
+    Optional<Tried> best = Optional.empty();
     int fits = sizes.length;
     int tooLarge = -1;
     while (fits - tooLarge > 1) {
       int middle = (fits + tooLarge) / 2;
-      Layout layout = new Layout(sizes[middle], pages);
-      if (written(Sheet.Medium.PDF, layout).pdf().pages() <= pages * cards.size()) {
+      Tried tried = tried(sizes[middle], pages);
+      if (tried.pdf().pages() <= pages * cards.size()) {
         fits = middle;
+        best = Optional.of(tried);
       } else {
         tooLarge = middle;
       }
     }
-    return fits == sizes.length ? Optional.empty() : Optional.of(new Layout(sizes[fits], pages));
+    return best;
+  }
+
+  private Tried tried(double sizePt, int pages) {
+    Layout layout = new Layout(sizePt, pages);
+    return new Tried(layout, written(Sheet.Medium.PDF, layout).pdf());
   }
 
   private Sheet written(Sheet.Medium medium, Layout layout) {
@@ -149,7 +164,7 @@ final class CardSheet {
     }
 
     private void head() {
-      html.begin("table").begin("tr").begin("td");
+      html.begin("table", "class", "head").begin("tr").begin("td");
       html.element("h1", word("title") + " " + card.id().machine());
       html.element("p", values.get("machine"), "class", "name");
       html.element("p", word("site") + ": " + values.get("site"));
