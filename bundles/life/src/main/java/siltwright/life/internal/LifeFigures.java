@@ -16,6 +16,7 @@ import siltwright.life.Covariate;
 import siltwright.life.CumulativeIncidence;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
+import siltwright.life.KaplanMeier;
 import siltwright.life.LifeData;
 import siltwright.life.LifeFamily;
 import siltwright.life.LifeFit;
@@ -35,11 +36,13 @@ final class LifeFigures {
   private final Study study;
   private final LifeData data;
   private final Curve curve;
+  private final double[] removalsH;
 
   LifeFigures(Study study) {
     this.study = study;
     this.data = study.data;
     this.curve = study.curve.thinned();
+    this.removalsH = removalsH();
   }
 
   List<Figure> all() {
@@ -118,7 +121,6 @@ final class LifeFigures {
       highs[i] = 100 * (1 - r.lower());
     }
     DoubleUnaryOperator failed = t -> 100 * (1 - fit.reliability(t));
-    double[] removals = removalsH();
     List<Layer> layers = new ArrayList<>();
     layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
     layers.add(new Layer.Line(name + " fit", xs, mapped(xs, failed), Layer.Style.MAIN));
@@ -128,12 +130,12 @@ final class LifeFigures {
             curve.timesH(),
             mapped(curve.plottedShares(), p -> 100 * p),
             Layer.Mark.EVENT));
-    if (removals.length > 0) {
+    if (removalsH.length > 0) {
       layers.add(
           new Layer.Points(
               "taken out or still running",
-              removals,
-              mapped(removals, failed),
+              removalsH,
+              mapped(removalsH, failed),
               Layer.Mark.CENSORED));
     }
     return new Figure(
@@ -273,7 +275,7 @@ final class LifeFigures {
   private Figure residuals() {
     Optional<AftFit> regression = study.regressions.stream().findFirst();
     LifeFamily family = regression.map(AftFit::family).orElseGet(() -> study.best().family());
-    Curve of = regression.map(this::residualCurve).orElse(curve);
+    Curve of = regression.map(this::residualCurve).orElse(curve).thinned();
     double[] lives = of.timesH();
     if (regression.isEmpty()) {
       LifeFit fit = study.best();
@@ -315,7 +317,7 @@ final class LifeFigures {
       upper[i] = data.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
       count[i] = data.countAt(i);
     }
-    return Curve.of(LifeData.ofColumns(z, upper, null, count)).thinned();
+    return Curve.withoutBand(KaplanMeier.of(LifeData.ofColumns(z, upper, null, count)));
   }
 
   /** Keeps a life within what an age may be; a removal at age 0 says nothing. */
