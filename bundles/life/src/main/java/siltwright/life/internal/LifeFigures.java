@@ -36,13 +36,11 @@ final class LifeFigures {
   private final Study study;
   private final LifeData data;
   private final Curve curve;
-  private final double[] removalsH;
 
   LifeFigures(Study study) {
     this.study = study;
     this.data = study.data;
     this.curve = study.curve.thinned();
-    this.removalsH = removalsH();
   }
 
   List<Figure> all() {
@@ -84,11 +82,12 @@ final class LifeFigures {
     return Arrays.stream(xs).map(f).toArray();
   }
 
-  /** Returns the ages at which components were taken out, so many as a picture can show. */
+  /** Returns the ages at which components were taken out, of so many as a picture can show. */
   private double[] removalsH() {
-    double[] ages = new double[data.rows()];
+    int step = 1 + data.rows() / (20 * MOST_MARKS); // of very many, these tell the picture's rest
+    double[] ages = new double[data.rows() / step + 1];
     int n = 0;
-    for (int i = 0; i < data.rows(); i++) {
+    for (int i = 0; i < data.rows(); i += step) {
       if (!data.failed(i) && data.lowerH(i) > 0) {
         ages[n++] = data.lowerH(i);
       }
@@ -121,6 +120,7 @@ final class LifeFigures {
       highs[i] = 100 * (1 - r.lower());
     }
     DoubleUnaryOperator failed = t -> 100 * (1 - fit.reliability(t));
+    double[] removalsH = removalsH();
     List<Layer> layers = new ArrayList<>();
     layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
     layers.add(new Layer.Line(name + " fit", xs, mapped(xs, failed), Layer.Style.MAIN));
