@@ -27,6 +27,7 @@ final class LifeFigures {
   private static final int POINTS = 121;
   private static final int PROFILE_POINTS = 61;
   private static final int MOST_MARKS = 500;
+  private static final int MOST_EFFECTS = 6;
 
   /** Shares, %, between which a probability plot shows its line. */
   private static final double LOWEST_SHARE = 0.1;
@@ -60,6 +61,9 @@ final class LifeFigures {
       figures.add(residuals());
     }
     study.settings.clean().ifPresent(c -> cleanliness(c).ifPresent(figures::add));
+    if (!study.regressions.isEmpty() && study.profilesRegressions()) {
+      effects(study.regressions.get(0)).forEach(figures::add);
+    }
     study.incidence.ifPresent(i -> figures.add(incidence(i)));
     return figures;
   }
@@ -247,23 +251,55 @@ final class LifeFigures {
       Arrays.setAll(xs, i -> low + (high - low) * i / (PROFILE_POINTS - 1));
     }
     double[] ys = fit.profileLogLikelihood(q.quantity(), xs);
-    List<Layer> layers = new ArrayList<>();
-    layers.add(
-        new Layer.Line("profile", xs, mapped(ys, y -> y - fit.logLikelihood()), Layer.Style.MAIN));
-    layers.add(new Layer.Level("95 %", -1.920729));
-    for (double x : new double[] {e.wald().lower(), e.wald().upper()}) {
-      if (Double.isFinite(x) && x > 0 == log) {
-        layers.add(new Layer.At("Wald", x, Layer.Style.REFERENCE));
-      }
-    }
-    Axis x = log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit());
-    return new Figure(
+    return profile(
         "profile_" + q.name(),
         "Profile likelihood, " + Laws.word(fit.family()) + ": " + q.label(),
+        log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit()),
+        xs,
+        mapped(ys, y -> y - fit.logLikelihood()),
+        e.wald());
+  }
+
+  private static Figure profile(
+      String name, String title, Axis x, double[] xs, double[] below, Interval wald) {
+    List<Layer> layers = new ArrayList<>();
+    layers.add(new Layer.Line("profile", xs, below, Layer.Style.MAIN));
+    layers.add(new Layer.Level("95 %", -1.920729));
+    for (double end : new double[] {wald.lower(), wald.upper()}) {
+      if (Double.isFinite(end) && (end > 0 || x.scale() != Axis.Scale.LOG)) {
+        layers.add(new Layer.At("Wald", end, Layer.Style.REFERENCE));
+      }
+    }
+    return new Figure(
+        name,
+        title,
         "Where the curve is above the level line, a value agrees with the records at 95 %. A curve"
             + " that is no parabola says that a symmetric interval misleads.",
         x,
         List.of(new Panel(Axis.linear("Log likelihood below its maximum", "1"), layers)));
+  }
+
+  /** Returns the profiles of the effects of covariates, as factors on life. */
+  private static List<Figure> effects(AftFit fit) {
+    List<Figure> figures = new ArrayList<>();
+    int most = Math.min(MOST_EFFECTS, fit.names().size() - 1);
+    for (String name : fit.names().subList(1, 1 + most)) {
+      Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
+      Interval i = fit.profileInterval(name, Laws.CONFIDENCE);
+      double low = reach(factor.value(), Math.exp(i.lower()), factor.wald().lower(), true);
+      double high = reach(factor.value(), Math.exp(i.upper()), factor.wald().upper(), true);
+      double[] xs = grid(low, high, PROFILE_POINTS);
+      double[] below = fit.profileBelowMaximum(name, mapped(xs, Math::log));
+      figures.add(
+          profile(
+              "profile_effect_" + (figures.size() + 1),
+              "Profile likelihood, " + Laws.word(fit.family()) + ": effect of " + name,
+              Axis.log("Life times, " + name, "1"),
+              xs,
+              below,
+              factor.wald()));
+    }
+    return figures;
   }
 
   /** Returns where to end a profile: somewhat beyond its interval, or Wald's where that is open. */

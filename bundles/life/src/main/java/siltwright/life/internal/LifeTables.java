@@ -463,29 +463,31 @@ final class LifeTables {
         : Optional.of(new Entry.Group("checks", "Cross-checks", values));
   }
 
-  private Entry.Table bootstrap(Bootstrap b) {
-    List<List<Cell>> rows = new ArrayList<>();
+  private Entry.Group bootstrap(Bootstrap b) {
+    List<Entry.Value> values = new ArrayList<>();
     for (Laws.Named q : quantities(b.fit())) {
-      rows.add(
-          List.of(
-              Cell.of(q.label() + (q.unit().equals("1") ? "" : " (" + q.unit() + ")")),
-              range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE)),
+      values.add(
+          new Entry.Value(
+              q.name() + "Percentile",
+              q.label() + ", percentile",
+              q.unit(),
+              range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE))));
+      values.add(
+          new Entry.Value(
+              q.name() + "BiasCorrected",
+              q.label() + ", bias-corrected",
+              q.unit(),
               range(b.bcaInterval(q.quantity(), Laws.CONFIDENCE))));
     }
-    return new Entry.Table(
+    return new Entry.Group(
         "bootstrap",
-        "Bootstrap of "
+        "95 % intervals by a bootstrap of "
             + study.settings.draws()
             + " draws, "
             + Laws.word(b.fit().family())
             + " law"
             + (study.regressions.isEmpty() ? "" : " without covariates"),
-        Entry.Use.READ,
-        List.of(
-            new Column("quantity", "Number", ""),
-            new Column("percentile", "95 % interval (percentile)", ""),
-            new Column("biasCorrected", "95 % interval (bias-corrected)", "")),
-        rows);
+        values);
   }
 
   /** Returns what can be said without a fit: lives exceeded at a confidence, the shape assumed. */

@@ -192,6 +192,7 @@ class LifeAnalysisTest {
     double shape = number(part(fit.get(1), "shape"));
     assertTrue(Math.abs(shape - PumpLives.SHAPE) < 2 * number(part(fit.get(2), "shape")));
     assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("cleanliness")));
+    assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("profile_effect_1")));
   }
 
   @Test
@@ -310,8 +311,8 @@ class LifeAnalysisTest {
   void sameSeedSameBootstrap() {
     Map<String, String> options = Map.of("bootstrap", "50", "seed", "7", "distribution", "weibull");
     assertEquals(
-        table(run(PumpLives.text(), options), "bootstrap"),
-        table(run(PumpLives.text(), options), "bootstrap"));
+        entry(run(PumpLives.text(), options), "bootstrap"),
+        entry(run(PumpLives.text(), options), "bootstrap"));
   }
 
   @Test
