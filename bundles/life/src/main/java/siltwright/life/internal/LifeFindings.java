@@ -41,7 +41,8 @@ final class LifeFindings {
             CAUTION,
             "Only "
                 + Say.number(failures)
-                + " failures: read the intervals, not the estimates, and the profile intervals"
+                + (failures == 1 ? " failure" : " failures")
+                + ": read the intervals, not the estimates, and the profile intervals"
                 + " rather than the Wald ones.",
             "");
       }
