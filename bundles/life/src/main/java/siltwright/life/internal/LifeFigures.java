@@ -28,6 +28,7 @@ final class LifeFigures {
   private static final int PROFILE_POINTS = 61;
   private static final int MOST_MARKS = 500;
   private static final int MOST_EFFECTS = 6;
+  private static final int MOST_RESIDUALS = 20_000;
 
   /** Shares, %, between which a probability plot shows its line. */
   private static final double LOWEST_SHARE = 0.1;
@@ -37,11 +38,17 @@ final class LifeFigures {
   private final Study study;
   private final LifeData data;
   private final Curve curve;
+  private final double longestH;
 
   LifeFigures(Study study) {
     this.study = study;
     this.data = study.data;
     this.curve = study.curve.thinned();
+    double longest = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
+    }
+    this.longestH = longest;
   }
 
   List<Figure> all() {
@@ -66,14 +73,6 @@ final class LifeFigures {
     }
     study.incidence.ifPresent(i -> figures.add(incidence(i)));
     return figures;
-  }
-
-  private double longestH() {
-    double longest = 0;
-    for (int i = 0; i < data.rows(); i++) {
-      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
-    }
-    return longest;
   }
 
   private static double[] grid(double low, double high, int points) {
@@ -114,7 +113,7 @@ final class LifeFigures {
   private Figure probability(LifeFit fit, Axis.Scale scale, String name) {
     double first = curve.timesH().length > 0 ? curve.timesH()[0] : fit.bLifeH(0.01);
     double low = Math.max(fit.bLifeH(LOWEST_SHARE / 100), Math.min(first / 2, fit.bLifeH(0.01)));
-    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH());
+    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH);
     double[] xs = grid(Math.min(low, high / 2), high, POINTS);
     double[] lows = new double[POINTS];
     double[] highs = new double[POINTS];
@@ -154,7 +153,7 @@ final class LifeFigures {
   private Figure survival() {
     List<Layer> layers = new ArrayList<>();
     int n = curve.timesH().length;
-    double end = longestH();
+    double end = longestH;
     double[] xs = new double[2 * n];
     double[] lows = new double[2 * n];
     double[] highs = new double[2 * n];
@@ -203,7 +202,7 @@ final class LifeFigures {
   }
 
   private Figure hazard() {
-    double end = longestH();
+    double end = longestH;
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * (i + 1) / POINTS);
     List<Layer> layers = new ArrayList<>();
@@ -343,15 +342,17 @@ final class LifeFigures {
                         Layer.Mark.EVENT)))));
   }
 
-  /** Returns the survival of the standardised lives of a regression. */
+  /** Returns the survival of the standardised lives of a regression, of a part of very many. */
   private Curve residualCurve(AftFit fit) {
-    double[] z = fit.standardisedResiduals(data);
+    int step = 1 + data.rows() / MOST_RESIDUALS;
+    LifeData some = step == 1 ? data : data.where(i -> i % step == 0);
+    double[] z = fit.standardisedResiduals(some);
     double[] upper = new double[z.length];
     double[] count = new double[z.length];
     for (int i = 0; i < z.length; i++) {
       z[i] = within(Math.exp(z[i]));
-      upper[i] = data.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
-      count[i] = data.countAt(i);
+      upper[i] = some.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
+      count[i] = some.countAt(i);
     }
     return Curve.withoutBand(KaplanMeier.of(LifeData.ofColumns(z, upper, null, count)));
   }
@@ -424,7 +425,7 @@ final class LifeFigures {
     int n = c.timesH().length;
     double[] times = new double[n + 2];
     System.arraycopy(c.timesH(), 0, times, 1, n);
-    times[n + 1] = longestH();
+    times[n + 1] = longestH;
     for (int k = 0; k < c.modes().size(); k++) {
       double[] shares = new double[n + 2];
       for (int i = 0; i < n; i++) {
