@@ -278,6 +278,15 @@ final class LifeFindings {
               + " them in the fits (--json, --csv).",
           "fits");
     }
+    study
+        .failureFree
+        .filter(e -> !e.exists())
+        .ifPresent(
+            e ->
+                result.finding(
+                    CAUTION,
+                    "There is no Weibull with a failure-free time here. " + e.refusal().why(),
+                    ""));
     if (study.settings.draws() > 0 && study.bootstrap.isEmpty()) {
       result.finding(
           CAUTION, "There is no fit of all parameters, so there is no bootstrap either.", "");

@@ -14,6 +14,7 @@ import siltwright.life.AftFit;
 import siltwright.life.Bootstrap;
 import siltwright.life.Covariate;
 import siltwright.life.CumulativeIncidence;
+import siltwright.life.Estimate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.KaplanMeier;
@@ -23,6 +24,7 @@ import siltwright.life.LogRank;
 import siltwright.life.LowerBound;
 import siltwright.life.Quantity;
 import siltwright.life.SignificanceTest;
+import siltwright.life.ThreeParameterWeibull;
 
 /** The answer of a study as values and tables. */
 final class LifeTables {
@@ -54,6 +56,7 @@ final class LifeTables {
     }
     withoutLaw().ifPresent(result::add);
     checks().ifPresent(result::add);
+    study.failureFree.filter(Estimate::exists).ifPresent(e -> result.add(failureFree(e.get())));
     study.bootstrap.ifPresent(b -> result.add(bootstrap(b)));
     if (study.isBounded() && !study.data.hasIntervals()) {
       result.add(bounds());
@@ -461,6 +464,25 @@ final class LifeTables {
     return values.isEmpty()
         ? Optional.empty()
         : Optional.of(new Entry.Group("checks", "Cross-checks", values));
+  }
+
+  private static Entry.Group failureFree(ThreeParameterWeibull w) {
+    Interval location = w.locationInterval(Laws.CONFIDENCE);
+    Estimated scale = log(w.scaleH(), w.standardErrors()[1]);
+    Estimated shape = log(w.shape(), w.standardErrors()[2]);
+    return new Entry.Group(
+        "failureFree",
+        "Weibull with a failure-free time, with Wald intervals",
+        List.of(
+            new Entry.Value("location_h", "Failure-free time", "h", Cell.of(w.locationH())),
+            new Entry.Value("locationInterval", "95 % interval", "h", range(location)),
+            new Entry.Value("shape", "Shape", "1", Cell.of(w.shape())),
+            new Entry.Value("shapeInterval", "95 % interval", "1", range(shape.wald())),
+            new Entry.Value("scale_h", "Scale beyond it", "h", Cell.of(w.scaleH())),
+            new Entry.Value("scaleInterval", "95 % interval", "h", range(scale.wald())),
+            new Entry.Value("b10_h", "B10 life", "h", Cell.of(w.bLifeH(0.1))),
+            new Entry.Value("logLikelihood", "Log likelihood", "1", Cell.of(w.logLikelihood())),
+            new Entry.Value("aic", "AIC", "1", Cell.of(w.aic()))));
   }
 
   private Entry.Group bootstrap(Bootstrap b) {
