@@ -59,7 +59,9 @@ final class LifeFigures {
     study
         .fit(LifeFamily.LOGNORMAL)
         .ifPresent(f -> figures.add(probability(f, Axis.Scale.NORMAL, "lognormal")));
-    figures.add(survival());
+    if (curve.known() || !study.fits.isEmpty()) {
+      figures.add(survival());
+    }
     if (!study.fits.isEmpty()) {
       figures.add(hazard());
       if (!study.profiles.isEmpty()) {
@@ -177,12 +179,14 @@ final class LifeFigures {
     }
     times[n + 1] = end;
     shares[n + 1] = shares[n];
-    layers.add(
-        new Layer.Steps(
-            curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
-            times,
-            shares,
-            Layer.Style.MAIN));
+    if (curve.known()) {
+      layers.add(
+          new Layer.Steps(
+              curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
+              times,
+              shares,
+              Layer.Style.MAIN));
+    }
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * i / (POINTS - 1));
     for (LifeFit fit : study.fits) {

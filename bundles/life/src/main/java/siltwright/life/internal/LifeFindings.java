@@ -278,6 +278,16 @@ final class LifeFindings {
               + " them in the fits (--json, --csv).",
           "fits");
     }
+    if (!study.curve.known()) {
+      result.finding(
+          NOTE,
+          "Failures within intervals have no survival without a law here, since "
+              + (study.data.hasLateEntry()
+                  ? "components came under watch late"
+                  : "there are very many")
+              + ": the plots show the laws alone.",
+          "");
+    }
     study
         .failureFree
         .filter(e -> !e.exists())

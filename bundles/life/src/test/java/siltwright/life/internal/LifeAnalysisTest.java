@@ -297,6 +297,17 @@ class LifeAnalysisTest {
   }
 
   @Test
+  void intervalsWithLateEntryHaveNoCurveWithoutALaw() {
+    Result r =
+        run("lower_hours,upper_hours,entry_hours\n100,200,50\n,150,\n300,,\n90,240,\n", Map.of());
+    Figure survival =
+        r.figures().stream().filter(f -> f.name().equals("survival")).findFirst().orElseThrow();
+    assertTrue(
+        survival.panels().get(0).layers().stream().noneMatch(l -> l.label().startsWith("records")));
+    assertTrue(r.findings().stream().anyMatch(f -> f.text().contains("the laws alone")));
+  }
+
+  @Test
   void aFailureFreeTimeIsToldOrWhyThereIsNone() {
     // Weibull of shape 2 and scale 1000 at its median ranks, 2000 h later
     StringBuilder csv = new StringBuilder("hours,event\n");
