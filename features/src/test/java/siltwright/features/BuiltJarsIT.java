@@ -111,13 +111,9 @@ class BuiltJarsIT {
     assertOnly(
         Contents::imported,
         name -> name.startsWith("java.awt") || name.startsWith("javax.swing"),
-        Set.of(
-                "siltwright.charts",
-                "siltwright.report",
-                "siltwright.workbench",
-                "siltwright.lib.jfreechart",
-                "siltwright.lib.batik")
-            ::contains);
+        bundle ->
+            bundle.matches(
+                "siltwright\\.(charts(\\.screen)?|report|workbench|lib\\..*|.*\\.view)"));
   }
 
   @Test
@@ -125,7 +121,7 @@ class BuiltJarsIT {
     assertOnly(
         Contents::imported,
         name -> name.startsWith("org.jfree") || name.startsWith("org.apache.batik"),
-        bundle -> bundle.equals("siltwright.charts") || bundle.startsWith("siltwright.lib."));
+        bundle -> bundle.matches("siltwright\\.(charts(\\.screen)?|lib\\..*)"));
   }
 
   @Test
