@@ -58,6 +58,17 @@ public final class AnalysisContract
       Map.of(
           "code",
           Map.of("counts", "4=1950,6=420,14=61"),
+          "seal-ring",
+          Map.of(
+              "original-section", "3.53",
+              "section", "3.3",
+              "groove-depth", "2.8",
+              "groove-width", "4.8",
+              "inside-diameter", "110"),
+          "plug-torque",
+          Map.of("diameter", "22", "pitch", "1.5", "turns", "4"),
+          "vent-time",
+          Map.of("air", "60", "vent-bore", "4"),
           "bearing",
           Map.of(
               "code", "18/16/13",

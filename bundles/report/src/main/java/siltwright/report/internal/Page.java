@@ -141,7 +141,7 @@ final class Page {
   private void contents() {
     html.begin("nav", "aria-label", "Contents").line().element("h2", "Contents").begin("ol").line();
     for (int i = 0; i < results.size(); i++) {
-      html.begin("li").element("a", name(i), "href", "#" + id(i));
+      html.begin("li").element("a", heading(i), "href", "#" + id(i));
       worst(results.get(i)).ifPresent(f -> html.text(" ").markup(Marks.of(f)));
       html.end().line();
     }
@@ -163,6 +163,12 @@ final class Page {
       return r.description().title();
     }
     return byAnalysis.size() > 1 ? r.subject() + ": " + r.description().title() : r.subject();
+  }
+
+  /** Returns the name of a result with what people call its subject. */
+  private String heading(int index) {
+    String called = results.get(index).name();
+    return called.isEmpty() ? name(index) : name(index) + " · " + called;
   }
 
   /** Writes an overview of the results of one analysis. */
@@ -228,7 +234,7 @@ final class Page {
   private void section(int index) {
     Result result = results.get(index);
     html.begin("section", "class", "result", "id", id(index)).line();
-    html.element("h2", name(index)).line();
+    html.element("h2", heading(index)).line();
     html.element("p", result.description().summary(), "class", "lead").line();
     findings(result.findings());
     entries(result.entries());
