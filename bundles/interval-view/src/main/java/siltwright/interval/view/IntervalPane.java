@@ -252,7 +252,7 @@ final class IntervalPane implements Pane {
       model.setDataVector(cells, heads.toArray());
       DefaultTableCellRenderer right = new DefaultTableCellRenderer();
       right.setHorizontalAlignment(SwingConstants.RIGHT);
-      table.getColumnModel().getColumn(0).setPreferredWidth(210);
+      table.getColumnModel().getColumn(0).setPreferredWidth(240);
       for (int c = 1; c < heads.size(); c++) {
         table.getColumnModel().getColumn(c).setPreferredWidth(110);
         table.getColumnModel().getColumn(c).setCellRenderer(right);
