@@ -15,12 +15,17 @@ public final class AftFit {
   private final double[][] covariance;
   private final double logLikelihood;
   private final LifeFit withoutCovariates;
+  private final Maximum maximum;
+  private final double[] mean;
+  private final double[] spread;
+  private final LogTimeLikelihood likelihood;
 
   AftFit(
       LifeFamily family,
       LifeData data,
       List<String> covariates,
       Design design,
+      LogTimeLikelihood likelihood,
       Maximum maximum,
       LifeFit withoutCovariates) {
     this.family = family;
@@ -28,6 +33,10 @@ public final class AftFit {
     this.names = List.copyOf(design.names);
     this.columns = data.covariates();
     this.withoutCovariates = withoutCovariates;
+    this.likelihood = likelihood;
+    this.maximum = maximum;
+    this.mean = design.mean;
+    this.spread = design.spread;
     this.logLikelihood = maximum.logLikelihood();
     int p = design.columns;
     sigma = Math.exp(maximum.theta()[p]);
@@ -131,6 +140,44 @@ public final class AftFit {
     double half = LifeFit.normalQuantile(confidence) * se;
     double b = coefficients[j];
     return new Estimated(b, se, se, new Interval(b - half, b + half));
+  }
+
+  /**
+   * Returns the profile-likelihood interval of a coefficient, on ln hours as it is.
+   *
+   * @param name as {@link #coefficient} takes it
+   * @param confidence such as 0.95
+   */
+  public Interval profileInterval(String name, double confidence) {
+    int j = index(name);
+    if (j == 0) {
+      return profile(new double[coefficients.length], 0, 0, confidence);
+    }
+    Interval i = profile(mean, 0, j, confidence);
+    return new Interval(i.lower() / spread[j], i.upper() / spread[j]);
+  }
+
+  /** Returns the profile-likelihood interval of sigma, unless it is held. */
+  public Interval sigmaProfileInterval(double confidence) {
+    if (family == LifeFamily.EXPONENTIAL) {
+      throw new IllegalStateException("the sigma of exponential lives is held at 1");
+    }
+    Interval i = profile(mean, 0, coefficients.length, confidence);
+    return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
+  }
+
+  /** Returns the profile-likelihood interval of the life, h, that {@link #bLife} tells. */
+  public Interval bLifeProfileInterval(Map<String, ?> at, double failedShare, double confidence) {
+    Interval i = profile(row(at), family.standardQuantile(failedShare), 0, confidence);
+    return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
+  }
+
+  private Interval profile(double[] x, double quantile, int held, double confidence) {
+    double[] shift = new double[coefficients.length];
+    for (int j = 1; j < shift.length; j++) {
+      shift[j] = (x[j] - mean[j]) / spread[j];
+    }
+    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held).interval(confidence);
   }
 
   /** Returns the factor on life of one more unit, or of a level against the reference. */
