@@ -63,6 +63,7 @@ public final class FigurePanel extends JComponent {
   private boolean stale;
   private double handle = Double.NaN;
   private transient DoubleConsumer moved = x -> {};
+  private transient DoubleConsumer picked = x -> {};
 
   /** Makes an empty panel. */
   public FigurePanel() {
@@ -152,6 +153,23 @@ public final class FigurePanel extends JComponent {
     handle = x;
     moved = whenMoved;
     repaint();
+  }
+
+  /**
+   * Has clicks on the paper told.
+   *
+   * @param whenPicked told the x, in the figure's unit, that is clicked on
+   */
+  public void setPick(DoubleConsumer whenPicked) {
+    picked = whenPicked;
+  }
+
+  /** Tells a click on the paper. */
+  void pick(Point p) {
+    int panel = chart == null ? -1 : panelAt(p);
+    if (panel >= 0) {
+      picked.accept(axes().get(0).java2DToValue(p.getX(), area(panel), RectangleEdge.BOTTOM));
+    }
   }
 
   /** Returns whether a point is on the handle. */

@@ -95,6 +95,8 @@ final class FigurePointer extends MouseAdapter {
   public void mouseClicked(MouseEvent e) {
     if (SwingUtilities.isLeftMouseButton(e) && e.getClickCount() == 2) {
       panel.showAll();
+    } else if (SwingUtilities.isLeftMouseButton(e)) {
+      panel.pick(e.getPoint());
     }
   }
 
