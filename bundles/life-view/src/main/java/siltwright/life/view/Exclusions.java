@@ -15,8 +15,8 @@ import siltwright.analysis.Records;
 
 /**
  * Records left out of a fit, with the reason of each. Kept in a table beside the records, {@code
- * NAME.left-out.csv}: row, reason, and the record itself, by which it is found again after the
- * file has changed.
+ * NAME.left-out.csv}: row, reason, and the record itself, by which it is found again after the file
+ * has changed.
  */
 final class Exclusions {
   private static final String SUFFIX = ".left-out.csv";
@@ -133,7 +133,6 @@ final class Exclusions {
         }
       }
     }
-    Files.move(
-        next, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+    Files.move(next, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
   }
 }

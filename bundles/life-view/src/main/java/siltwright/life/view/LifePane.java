@@ -60,8 +60,7 @@ final class LifePane implements Pane {
   private final CardLayout cards = new CardLayout();
   private final JPanel component = new JPanel(cards);
   private final JLabel file = new JLabel();
-  private final JComboBox<String> law =
-      box("law", "all", "weibull", "lognormal", "exponential");
+  private final JComboBox<String> law = box("law", "all", "weibull", "lognormal", "exponential");
   private final JComboBox<String> covariate = box("covariate");
   private final JComboBox<String> clean = box("clean");
   private final JComboBox<String> mode = box("mode");
@@ -239,7 +238,8 @@ final class LifePane implements Pane {
   private Map<String, String> options() {
     Map<String, String> options = new LinkedHashMap<>();
     options.put("distribution", (String) law.getSelectedItem());
-    for (var choice : Map.of("covariate", covariate, "clean-column", clean, "mode", mode).entrySet()) {
+    for (var choice :
+        Map.of("covariate", covariate, "clean-column", clean, "mode", mode).entrySet()) {
       if (choice.getValue().getSelectedIndex() > 0) {
         options.put(choice.getKey(), (String) choice.getValue().getSelectedItem());
       }
@@ -328,8 +328,7 @@ final class LifePane implements Pane {
     int at = picture.getSelectedIndex();
     if (at >= 0 && at < result.figures().size()) {
       figure.show(
-          marked(result.figures().get(at)),
-          scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
+          marked(result.figures().get(at)), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
     }
     selectedButtons();
   }
@@ -384,8 +383,7 @@ final class LifePane implements Pane {
   private void selectedButtons() {
     exclude.setEnabled(!table.selected().isEmpty());
     include.setEnabled(
-        table.selected().stream()
-            .anyMatch(i -> exclusions.reasons().containsKey(records.line(i))));
+        table.selected().stream().anyMatch(i -> exclusions.reasons().containsKey(records.line(i))));
     report.setEnabled(result != null);
   }
 
