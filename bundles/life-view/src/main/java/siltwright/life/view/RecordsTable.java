@@ -8,6 +8,7 @@ import javax.swing.ListSelectionModel;
 import javax.swing.UIManager;
 import javax.swing.table.AbstractTableModel;
 import javax.swing.table.DefaultTableCellRenderer;
+import siltwright.analysis.Numbers;
 import siltwright.analysis.Records;
 
 /** The records with the reasons of those left out. */
@@ -34,6 +35,9 @@ final class RecordsTable {
             if (!selected) {
               c.setForeground(
                   out ? UIManager.getColor("Label.disabledForeground") : t.getForeground());
+            }
+            if (value instanceof Double number) {
+              setText(Numbers.text(number));
             }
             setHorizontalAlignment(value instanceof Number ? TRAILING : LEADING);
             return c;
