@@ -33,6 +33,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportPage report;
 
+  @Reference(
+      target = "(siltwright.entry=open)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ToIntFunction<String[]> window;
+
   /** The version that the bundle's own manifest states. */
   private static String version() {
     try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
@@ -56,6 +63,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             version(),
             analyses,
             Optional.ofNullable(report),
+            Optional.ofNullable(window),
             FleetReader::read,
             RecordsReader::read,
             Clock.systemUTC(),

@@ -19,6 +19,7 @@ import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -50,6 +51,7 @@ final class Commands {
 
   private final Syntax syntax;
   private final Optional<ReportPage> report;
+  private final Optional<ToIntFunction<String[]>> window;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
   private final Clock clock;
@@ -62,6 +64,7 @@ final class Commands {
    * @param version version of the program
    * @param analyses the analyses in any order
    * @param report writes reports, where the product has them
+   * @param window opens the window, where the product has one
    * @param reader reads fleet files
    * @param table reads tables of records
    * @param clock time of reports and progress
@@ -71,6 +74,7 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Optional<ReportPage> report,
+      Optional<ToIntFunction<String[]>> window,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
       Clock clock,
@@ -79,8 +83,9 @@ final class Commands {
     for (Analysis a : analyses) {
       byId.putIfAbsent(a.description().id(), a);
     }
-    this.syntax = new Syntax(version, byId, report.isPresent());
+    this.syntax = new Syntax(version, byId, report.isPresent(), window.isPresent());
     this.report = report;
+    this.window = window;
     this.reader = reader;
     this.table = table;
     this.clock = clock;
@@ -101,6 +106,9 @@ final class Commands {
       if (request instanceof Request.Run run) {
         log = run.option(Syntax.LOG);
         code = perform(run);
+      } else if (request instanceof Request.Open open) {
+        String[] file = open.file().stream().toArray(String[]::new);
+        code = window.orElseThrow().applyAsInt(file);
       } else {
         console.out().print(((Request.Show) request).text());
         code = DONE;

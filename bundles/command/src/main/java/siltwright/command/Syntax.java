@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
@@ -39,12 +40,14 @@ final class Syntax {
 
   private static final String PROGRAM = "siltwright";
   private static final String HELP = "help";
+  private static final String OPEN = "open";
   private static final String VERSION = "version";
   private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE);
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
   private final boolean withReport;
+  private final boolean withWindow;
 
   /**
    * Makes the syntax.
@@ -52,11 +55,17 @@ final class Syntax {
    * @param version version of the program
    * @param analyses analyses by id
    * @param withReport whether reports can be written
+   * @param withWindow whether a window can be opened
    */
-  Syntax(String version, SortedMap<String, Analysis> analyses, boolean withReport) {
+  Syntax(
+      String version,
+      SortedMap<String, Analysis> analyses,
+      boolean withReport,
+      boolean withWindow) {
     this.version = version;
     this.analyses = analyses;
     this.withReport = withReport;
+    this.withWindow = withWindow;
   }
 
   /**
@@ -90,6 +99,9 @@ final class Syntax {
     }
     if (root.isUsageHelpRequested() || sub.isUsageHelpRequested()) {
       return help(sub.commandSpec());
+    }
+    if (withWindow && name.equals(OPEN)) {
+      return new Request.Open(Optional.ofNullable(sub.<String>matchedPositionalValue(0, null)));
     }
     Analysis analysis = analyses.get(name);
     Map<String, String> texts = new LinkedHashMap<>();
@@ -157,6 +169,18 @@ final class Syntax {
                 words.contains(id)
                     ? full(analysis.description())
                     : command(id, analysis.description().summary())));
+    if (withWindow) {
+      CommandSpec open = command(OPEN, "Opens the window; so does no command at all.");
+      open.addPositional(
+          PositionalParamSpec.builder()
+              .index("0")
+              .arity("0..1")
+              .paramLabel(FILE)
+              .type(String.class)
+              .description("Fleet file (JSON) to open in it.")
+              .build());
+      root.addSubcommand(OPEN, open);
+    }
     CommandSpec help = command(HELP, "Shows help on a command.");
     help.addPositional(
         PositionalParamSpec.builder()

@@ -57,7 +57,8 @@ final class Session {
             new PrintStream(outBytes, false, StandardCharsets.UTF_8),
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
-    return new Commands("1.2.3", analyses, report, reader, RecordsReader::read, clock, console);
+    return new Commands(
+        "1.2.3", analyses, report, Optional.empty(), reader, RecordsReader::read, clock, console);
   }
 
   int run(String... args) {

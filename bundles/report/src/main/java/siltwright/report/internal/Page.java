@@ -20,6 +20,7 @@ import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
+import siltwright.analysis.Cells;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.ExactNumber;
