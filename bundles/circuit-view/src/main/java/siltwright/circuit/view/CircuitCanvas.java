@@ -89,8 +89,7 @@ final class CircuitCanvas extends JComponent {
       g.translate(originX(scale), originY(scale));
       g.scale(scale, scale);
       double text =
-          Math.max(
-              Picture.TEXT, Math.min(Picture.LARGEST_TEXT, SMALLEST_TEXT_ON_SCREEN / scale));
+          Math.max(Picture.TEXT, Math.min(Picture.LARGEST_TEXT, SMALLEST_TEXT_ON_SCREEN / scale));
       picture.paint(g, text, motionS);
       if (stale) {
         g.setPaint(SymbolPainter.faded(paper, STALE_ALPHA));
@@ -175,10 +174,7 @@ final class CircuitCanvas extends JComponent {
 
     @Override
     public void mouseClicked(MouseEvent e) {
-      placeAt(e.getPoint())
-          .map(Place::path)
-          .filter(path -> !path.isEmpty())
-          .ifPresent(chosen);
+      placeAt(e.getPoint()).map(Place::path).filter(path -> !path.isEmpty()).ifPresent(chosen);
     }
 
     @Override

@@ -43,7 +43,11 @@ final class Draughtsman {
   private static final double PUMP_Y = 456;
   private static final double ROOF_Y = 556;
   private static final double PIPE_END_Y = 622;
-  private static final double HEIGHT = 708;
+  private static final double HEIGHT = 736;
+
+  /** Room for the key to colours and dots under the tank. */
+  private static final double KEY_HEIGHT = 42;
+
   private static final double MARGIN = 20;
   private static final double PORT_ASIDE = 38;
 
@@ -113,7 +117,7 @@ final class Draughtsman {
       filterFrom = offline(bottomX + 44);
     }
     double filterX = Math.max(x + 112, filterFrom + 60);
-    double right = filterX + 124 + TAG_WIDTH + 8 + MARGIN;
+    double right = filterX + 120 + TAG_WIDTH + 14 + MARGIN;
     tank(right);
     returnLine(x, filterX);
     pressureLine(pumpCount);
@@ -317,7 +321,7 @@ final class Draughtsman {
     place(
         "tank",
         machine.reservoir().pressurised() ? Symbol.PRESSURISED_TANK : Symbol.TANK,
-        new Box(MARGIN, ROOF_Y, right - 2 * MARGIN, HEIGHT - 14 - ROOF_Y),
+        new Box(MARGIN, ROOF_Y, right - 2 * MARGIN, HEIGHT - KEY_HEIGHT - ROOF_Y),
         OptionalInt.empty(),
         "reservoir");
     tags.add(new Tag("tank", new Box(MARGIN + 12, ROOF_Y + 38, 190, height(4))));
@@ -387,13 +391,14 @@ final class Draughtsman {
     }
     port("tank.return", filterX, PIPE_END_Y);
     line(Carried.BEHIND_FILTER, "filterOut", "tank.return", 1);
-    double tagX = filterX + 124;
-    tags.add(new Tag("returnFilter", new Box(tagX, RETURN_Y + 10, TAG_WIDTH + 8, height(6))));
+    double tagX = filterX + 120;
+    tags.add(new Tag("returnFilter", new Box(tagX, RETURN_Y + 10, TAG_WIDTH + 14, height(6))));
     if (machine.filteredShare() < 1) {
       double pastX = filterX + 106;
       port("tank.past", pastX, PIPE_END_Y);
       line(Carried.PAST_FILTER, "split", "tank.past", 1, new Spot(pastX, RETURN_Y));
-      tags.add(new Tag("past", new Box(tagX, RETURN_Y + 18 + height(6), TAG_WIDTH + 8, height(2))));
+      tags.add(
+          new Tag("past", new Box(tagX, RETURN_Y + 18 + height(6), TAG_WIDTH + 14, height(2))));
     }
   }
 
@@ -432,8 +437,7 @@ final class Draughtsman {
       String joint = "drained" + i;
       Spot knee = knees.get(branches.get(i));
       port(joint, (knee == null ? ports.get(branches.get(i)) : knee).x(), RETURN_Y);
-      line(
-          Carried.BEHIND_PRESSURE_FILTER, branches.get(i), joint, shares.get(i), corner(knee));
+      line(Carried.BEHIND_PRESSURE_FILTER, branches.get(i), joint, shares.get(i), corner(knee));
       if (last != null) {
         line(Carried.BEHIND_PRESSURE_FILTER, last, joint, 1);
       }

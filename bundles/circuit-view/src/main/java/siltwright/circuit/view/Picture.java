@@ -49,6 +49,9 @@ record Picture(
   /** The largest they are written where the picture is small. */
   static final double LARGEST_TEXT = 18;
 
+  private static final double MARGIN = 20;
+  private static final double KEY_STEP = 36;
+  private static final double KEY_TEXT = 14;
   private static final double LINE_HEIGHT = 1.26;
   private static final double PAD = 5;
   private static final double OIL_WIDTH = 9;
@@ -62,6 +65,11 @@ record Picture(
   /** Returns the colours. */
   ChartTheme theme() {
     return dark ? ChartTheme.DARK : ChartTheme.LIGHT;
+  }
+
+  /** Returns the same picture on light paper. */
+  Picture onPaper() {
+    return new Picture(plan, readings, title, caption, false, texts);
   }
 
   /**
@@ -82,6 +90,7 @@ record Picture(
     g.setPaint(theme().paper());
     g.fill(new Rectangle2D.Double(0, 0, plan.width(), plan.height()));
     head(g, textSize);
+    key(g, textSize);
     tankOil(g);
     for (Line line : plan.lines()) {
       oil(g, line);
@@ -104,50 +113,39 @@ record Picture(
     }
   }
 
-  // Title at the left, key to colours and dots at the right.
   private void head(Graphics2D g, double textSize) {
-    double x = 20;
+    double width = plan.width() - 2 * MARGIN;
     g.setPaint(theme().ink());
-    fitted(g, title, x, 22, plan.width() * 0.52, textSize + 2, Font.BOLD);
+    fitted(g, title, MARGIN, 22, width, textSize + 1.5, Font.BOLD);
     g.setPaint(theme().quiet());
-    fitted(g, caption, x, 42, plan.width() * 0.52, textSize, Font.PLAIN);
-    double keyX = plan.width() * 0.56;
-    double keyWidth = plan.width() - 20 - keyX;
-    double step = 34;
-    double y = 9;
+    fitted(g, caption, MARGIN, 43, width, textSize, Font.PLAIN);
+  }
+
+  /** The key to colours and dots, under the tank. */
+  private void key(Graphics2D g, double textSize) {
+    double size = Math.min(textSize, KEY_TEXT);
+    double y = plan.height() - 16;
+    double x = MARGIN;
     for (int i = 0; i < Shades.STEPS.length; i++) {
       g.setPaint(Shades.at(i, dark));
-      g.fill(new Rectangle2D.Double(keyX + i * step, y, step - 2, 7));
+      g.fill(new Rectangle2D.Double(x, y - 14, KEY_STEP - 2, 7));
       g.setPaint(theme().quiet());
-      String number =
-          (i == 0 ? "≤ " : "") + Shades.STEPS[i] + (i + 1 == Shades.STEPS.length ? "+" : "");
-      fitted(g, number, keyX + i * step, y + 20, step - 2, 11, Font.PLAIN);
+      String most = i + 1 == Shades.STEPS.length ? "+" : "";
+      String number = (i == 0 ? "≤ " : "") + Shades.STEPS[i] + most;
+      fitted(g, number, x, y + 8, KEY_STEP - 3, size, Font.PLAIN);
+      x += KEY_STEP;
     }
-    double textX = keyX + Shades.STEPS.length * step + 8;
-    fitted(
-        g,
-        texts.getString("legend.code"),
-        textX,
-        y + 13,
-        keyX + keyWidth - textX,
-        Math.min(textSize, 14),
-        Font.PLAIN);
-    double dotX = keyX;
-    for (int size = 0; size < Dots.SIZES; size++) {
-      dotX += 5;
-      g.setPaint(theme().ink());
-      g.fill(circle(dotX, 40, Dots.RADIUS[size]));
-      dotX += 7;
+    x += 6;
+    double half = (plan.width() - MARGIN - x) * 0.3;
+    fitted(g, texts.getString("legend.code"), x, y, half - 16, size, Font.PLAIN);
+    x += half;
+    g.setPaint(theme().ink());
+    for (int i = 0; i < Dots.SIZES; i++) {
+      g.fill(circle(x, y - 4, Dots.RADIUS[i]));
+      x += 10;
     }
     g.setPaint(theme().quiet());
-    fitted(
-        g,
-        texts.getString("legend.dots"),
-        dotX,
-        44,
-        keyX + keyWidth - dotX,
-        Math.min(textSize, 14),
-        Font.PLAIN);
+    fitted(g, texts.getString("legend.dots"), x, y, plan.width() - MARGIN - x, size, Font.PLAIN);
   }
 
   private Color shade(Bands perMl) {

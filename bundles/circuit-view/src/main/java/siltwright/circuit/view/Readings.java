@@ -330,6 +330,11 @@ final class Readings {
     return rows;
   }
 
+  /** Returns the moment in one sentence. */
+  String summary() {
+    return text("summary", code(moment.perMl()), mass(passedG()), percent(bypassShare()), drop());
+  }
+
   /** Dirt in the oil of the tank, g. */
   double inOilG() {
     return SizeBands.massG(moment.perMl().toArray()) * machine.reservoir().volumeL() * ML_PER_L;
