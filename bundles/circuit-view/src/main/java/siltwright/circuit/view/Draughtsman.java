@@ -30,7 +30,7 @@ final class Draughtsman {
   private static final double COLUMN = 150;
   private static final double VALVE_COLUMNS = 300;
   private static final double FILTER_GAP = 190;
-  private static final double PUMP_COLUMN = 210;
+  private static final double PUMP_COLUMN = 256;
 
   private static final double ACTUATOR_TAG_Y = 58;
   private static final double ACTUATOR_Y = 168;
