@@ -2,6 +2,7 @@ package siltwright.model.json;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.ByteArrayOutputStream;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -40,6 +41,15 @@ public final class FleetText {
     this.machines = machines;
     this.entries = List.copyOf(entries);
     this.file = head.file(entries);
+  }
+
+  /**
+   * Reads a file.
+   *
+   * @throws InputException as {@link FleetReader#read(Path)} does
+   */
+  public static FleetText read(Path file) {
+    return of(FleetDocument.bytes(file), file.toString());
   }
 
   /**
@@ -99,6 +109,35 @@ public final class FleetText {
   public Optional<String> pointer(String id) {
     int at = ids().indexOf(id);
     return at < 0 ? Optional.empty() : Optional.of(MACHINES + at);
+  }
+
+  /**
+   * Returns the pointer of what a path in a machine names: keys, numbers in a list, and ids of what
+   * stands in a list.
+   *
+   * @param machine pointer of the machine
+   * @param path path such as {@code components/pump/life}, or the key of a field without its unit
+   * @return pointer of the deepest part that is there; empty if not even the first is
+   */
+  public Optional<String> resolved(String machine, String path) {
+    List<Field> fields = fields(machine);
+    Optional<String> found = Optional.empty();
+    for (String part : path.split("/")) {
+      Optional<Field> next = fields.stream().filter(f -> isNamed(f, part)).findFirst();
+      if (next.isEmpty()) {
+        break;
+      }
+      found = Optional.of(next.get().pointer());
+      fields = next.get().parts();
+    }
+    return found;
+  }
+
+  private static boolean isNamed(Field field, String name) {
+    return field.key().equals(name)
+        || field.pointer().endsWith("/" + name)
+        || field.parts().stream()
+            .anyMatch(p -> p.key().equals("id") && p.value().equals(Optional.of(name)));
   }
 
   /** Returns the machine at a pointer into it, if it has no problem. */
