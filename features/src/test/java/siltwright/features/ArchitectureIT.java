@@ -28,6 +28,7 @@ class ArchitectureIT {
   private static final String[] OSGI = {"org.osgi..", "org.apache.felix.."};
   private static final Set<String> PRESENTATION =
       Set.of("charts", "report", "command", "workbench");
+  private static final String VIEW = "view";
   private static final Set<String> OUTSIDE = Set.of("launcher", "features");
 
   /** Whatever is neither model, contract, presentation nor outside OSGi computes. */
@@ -36,7 +37,7 @@ class ArchitectureIT {
           "engines",
           type ->
               isOurs(type)
-                  && !PRESENTATION.contains(bundle(type))
+                  && !isPresentation(bundle(type))
                   && !OUTSIDE.contains(bundle(type))
                   && !Set.of("model", "analysis").contains(bundle(type)));
 
@@ -65,8 +66,7 @@ class ArchitectureIT {
       noClasses()
           .that(ENGINES)
           .should()
-          .dependOnClassesThat(
-              ours().and(describe("presentation", t -> PRESENTATION.contains(bundle(t)))))
+          .dependOnClassesThat(ours().and(describe("presentation", t -> isPresentation(bundle(t)))))
           .allowEmptyShould(true);
 
   @ArchTest
@@ -144,11 +144,22 @@ class ArchitectureIT {
   }
 
   private static boolean draws(JavaClass type) {
-    return Set.of("charts", "report", "workbench").contains(bundle(type));
+    return !bundle(type).equals("command") && isPresentation(bundle(type));
   }
 
-  /** Returns the word after "siltwright." in a package's name, which names the bundle. */
+  private static boolean isPresentation(String bundle) {
+    return PRESENTATION.contains(bundle) || bundle.endsWith("-" + VIEW);
+  }
+
+  /**
+   * Returns the word after "siltwright." in a package's name, which names the bundle; a view of a
+   * subject is a bundle of its own.
+   */
   private static String bundle(JavaClass type) {
-    return isOurs(type) ? type.getPackageName().split("\\.")[1] : "";
+    if (!isOurs(type)) {
+      return "";
+    }
+    String[] words = type.getPackageName().split("\\.");
+    return words.length > 2 && words[2].equals(VIEW) ? words[1] + "-" + VIEW : words[1];
   }
 }

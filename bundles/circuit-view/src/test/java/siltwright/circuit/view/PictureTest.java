@@ -60,25 +60,25 @@ class PictureTest {
 
   @Test
   void everyMachineIsDrawnWithEveryPartAndTag() {
+    boolean dark = false;
     for (Machine m : PlanTest.machines().toList()) {
-      for (boolean dark : new boolean[] {false, true}) {
-        Picture p = picture(m, "pull-in-place", dark);
-        BufferedImage image = painted(p, 0);
-        Color paper = dark ? ChartTheme.DARK.paper() : ChartTheme.LIGHT.paper();
-        p.plan()
-            .places()
-            .forEach(part -> assertTrue(inked(image, part.box(), paper) > 20, part::toString));
-        p.plan()
-            .tags()
-            .forEach(tag -> assertTrue(inked(image, tag.box(), paper) > 100, tag::toString));
-        // nothing runs over the rim
-        int w = image.getWidth();
-        int h = image.getHeight();
-        assertEquals(0, inked(image, new Box(0, 0, w, 3), paper));
-        assertEquals(0, inked(image, new Box(0, h - 3, w, 3), paper));
-        assertEquals(0, inked(image, new Box(w - 3, 0, 3, h), paper));
-        assertEquals(0, inked(image, new Box(0, 0, 3, h), paper));
-      }
+      dark = !dark;
+      Picture p = picture(m, "pull-in-place", dark);
+      BufferedImage image = painted(p, 0);
+      Color paper = p.theme().paper();
+      p.plan()
+          .places()
+          .forEach(part -> assertTrue(inked(image, part.box(), paper) > 20, part::toString));
+      p.plan()
+          .tags()
+          .forEach(tag -> assertTrue(inked(image, tag.box(), paper) > 100, tag::toString));
+      // nothing runs over the rim
+      int w = image.getWidth();
+      int h = image.getHeight();
+      assertEquals(0, inked(image, new Box(0, 0, w, 3), paper));
+      assertEquals(0, inked(image, new Box(0, h - 3, w, 3), paper));
+      assertEquals(0, inked(image, new Box(w - 3, 0, 3, h), paper));
+      assertEquals(0, inked(image, new Box(0, 0, 3, h), paper));
     }
   }
 
