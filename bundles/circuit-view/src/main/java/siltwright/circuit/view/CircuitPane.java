@@ -11,6 +11,7 @@ import java.awt.event.ActionEvent;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.awt.event.KeyEvent;
+import java.awt.event.MouseEvent;
 import java.util.ArrayList;
 import java.util.Dictionary;
 import java.util.Hashtable;
@@ -59,6 +60,8 @@ final class CircuitPane implements Pane {
 
   private static final int GAP = 2;
   private static final int MARKS = 8;
+  private static final int FEW_MARKS = 2;
+  private static final int NARROW = 640;
   private static final int WIDEST_CHOICE = 250;
   private static final String EMPTY = "empty";
   private static final String FULL = "full";
@@ -186,6 +189,13 @@ final class CircuitPane implements Pane {
     slider.setPaintLabels(true);
     slider.setMajorTickSpacing(Course.STEPS / MARKS);
     slider.addChangeListener(e -> moved());
+    slider.addComponentListener(
+        new ComponentAdapter() {
+          @Override
+          public void componentResized(ComponentEvent e) {
+            marks();
+          }
+        });
     JPanel times = new JPanel(new BorderLayout());
     times.setBorder(BorderFactory.createEmptyBorder(0, 6, 0, 6));
     times.add(slider, BorderLayout.NORTH);
@@ -200,7 +210,19 @@ final class CircuitPane implements Pane {
     duty.addActionListener(e -> chosen("duty", duty, false));
     stretch.addActionListener(e -> chosen("stretch", stretch, false));
 
-    JTable numbers = new JTable(table);
+    JTable numbers =
+        new JTable(table) {
+          private static final long serialVersionUID = 1;
+
+          @Override
+          public String getToolTipText(MouseEvent e) {
+            int row = rowAtPoint(e.getPoint());
+            int column = columnAtPoint(e.getPoint());
+            return row < 0 || column < 0
+                ? null
+                : getValueAt(row, 0) + (column == 0 ? "" : ": " + getValueAt(row, column));
+          }
+        };
     numbers.setName("numbers");
     numbers.setFillsViewportHeight(true);
     numbers.getAccessibleContext().setAccessibleName(word("column.quantity"));
@@ -558,16 +580,20 @@ final class CircuitPane implements Pane {
         : Numbers.fixed(hours, 0);
   }
 
-  /** Writes times under the slider. */
+  /** Writes times under the slider, as many as there is room for. */
   private void marks() {
+    if (courses.isEmpty()) {
+      return;
+    }
     String unit = stretch() == Stretch.MINUTES ? " min" : " h";
-    String now = asked.id() + number(Course.STEPS) + unit;
+    int marks = slider.getWidth() < NARROW ? FEW_MARKS : MARKS;
+    String now = asked.id() + number(Course.STEPS) + unit + marks;
     if (now.equals(marked)) {
       return;
     }
     marked = now;
     Dictionary<Integer, JComponent> labels = new Hashtable<>();
-    for (int i = 0; i <= Course.STEPS; i += Course.STEPS / MARKS) {
+    for (int i = 0; i <= Course.STEPS; i += Course.STEPS / marks) {
       labels.put(i, new JLabel(number(i) + unit));
     }
     slider.setLabelTable(labels);
