@@ -59,6 +59,7 @@ final class CircuitPane implements Pane {
   private static final String NOTHING = "-";
 
   private static final int GAP = 2;
+  private static final int TABLE_HEIGHT = 112;
   private static final int MARKS = 8;
   private static final int FEW_MARKS = 2;
   private static final int NARROW = 640;
@@ -227,11 +228,15 @@ final class CircuitPane implements Pane {
     numbers.setFillsViewportHeight(true);
     numbers.getAccessibleContext().setAccessibleName(word("column.quantity"));
     JScrollPane scroll = new JScrollPane(numbers);
-    scroll.setPreferredSize(new Dimension(400, 132));
+    scroll.setPreferredSize(new Dimension(400, TABLE_HEIGHT));
+    // the pictures come later and would find no room
+    canvases.setPreferredSize(new Dimension(640, 2000));
+    canvases.setMinimumSize(new Dimension(160, 120));
     scroll.setMinimumSize(new Dimension(100, 40));
     JPanel lower = new JPanel(new BorderLayout());
     lower.add(times, BorderLayout.NORTH);
     lower.add(scroll, BorderLayout.CENTER);
+    lower.setMinimumSize(lower.getPreferredSize());
     JSplitPane split = new JSplitPane(JSplitPane.VERTICAL_SPLIT, canvases, lower);
     split.setResizeWeight(1);
     split.setBorder(null);
