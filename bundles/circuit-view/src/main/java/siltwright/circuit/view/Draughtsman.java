@@ -23,6 +23,8 @@ import siltwright.model.Machine;
  *
  * <p>A file names components and no lines between them. So cylinders and motors are drawn at the
  * first valve of their group (one that is called a bank goes before), other valves alone.
+ *
+ * <p>One class, though long: each part stands where the one before it ended.
  */
 final class Draughtsman {
   static final double TAG_WIDTH = 138;

@@ -1,6 +1,8 @@
 package siltwright.circuit.view;
 
+import java.awt.event.MouseEvent;
 import java.util.List;
+import javax.swing.JTable;
 import javax.swing.table.AbstractTableModel;
 import siltwright.circuit.view.Readings.Row;
 
@@ -11,6 +13,27 @@ final class MomentTable extends AbstractTableModel {
   private transient List<List<Row>> columns = List.of();
   private transient List<String> heads = List.of();
   private String first = "";
+
+  /** Returns a component that shows it; cells tell their whole text under the mouse. */
+  JTable component(String accessibleName) {
+    JTable component =
+        new JTable(this) {
+          private static final long serialVersionUID = 1;
+
+          @Override
+          public String getToolTipText(MouseEvent e) {
+            int row = rowAtPoint(e.getPoint());
+            int column = columnAtPoint(e.getPoint());
+            return row < 0 || column < 0
+                ? null
+                : getValueAt(row, 0) + (column == 0 ? "" : ": " + getValueAt(row, column));
+          }
+        };
+    component.setName("numbers");
+    component.setFillsViewportHeight(true);
+    component.getAccessibleContext().setAccessibleName(accessibleName);
+    return component;
+  }
 
   /** Shows other numbers; keeps selection and widths where it has the same rows and columns. */
   void show(String quantity, List<String> ways, List<List<Row>> rows) {

@@ -1,7 +1,12 @@
 package siltwright.circuit.view;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
+import static siltwright.circuit.view.Digits.code;
+import static siltwright.circuit.view.Digits.count;
+import static siltwright.circuit.view.Digits.mass;
+import static siltwright.circuit.view.Digits.perHour;
+import static siltwright.circuit.view.Digits.percent;
+import static siltwright.circuit.view.Digits.three;
+
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -9,8 +14,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.ResourceBundle;
 import java.util.Set;
-import siltwright.analysis.Numbers;
-import siltwright.cleanliness.Iso4406;
 import siltwright.contamination.Circuit;
 import siltwright.contamination.DirtFlow;
 import siltwright.contamination.DirtFlow.Stream;
@@ -34,9 +37,7 @@ final class Readings {
   /** Stands for the mean over the duty states where a state is asked for. */
   static final int MEAN = -1;
 
-  private static final double MG_PER_G = 1000;
   private static final double ML_PER_L = 1000;
-  private static final int DIGITS = 3;
 
   /**
    * What a tag says.
@@ -299,7 +300,7 @@ final class Readings {
     List<String> lines = new ArrayList<>();
     lines.add(perHour(DirtFlow.mgPerH(perH)));
     for (IngressSource s : sources) {
-      lines.add(s.source() + " " + Numbers.text(s.rateMgPerH()));
+      lines.add(s.source() + " " + three(s.rateMgPerH()));
     }
     if (Ingress.rateMgPerH(sources) == 0) {
       lines.set(0, text("nothing"));
@@ -371,37 +372,8 @@ final class Readings {
     return "× " + three(wear.relative(moment.perMl().toArray()));
   }
 
-  private static String code(Bands perMl) {
-    return Iso4406.code(perMl).toString();
-  }
-
-  private static String count(Bands perMl, int size) {
-    return three(SizeBands.toCumulative(perMl.toArray())[size]);
-  }
-
-  private static String mass(double grams) {
-    return Math.abs(grams) < 1 ? three(grams * MG_PER_G) + " mg" : three(grams) + " g";
-  }
-
-  private static String perHour(double mgPerH) {
-    return mass(mgPerH / MG_PER_G) + "/h";
-  }
-
-  private static String percent(double share) {
-    return three(100 * share) + " %";
-  }
-
   private String number(double value, String unit) {
     return three(units.shown(value, unit)) + " " + units.unit(unit);
-  }
-
-  /** Three significant digits: a number on the move is not read to more. */
-  private static String three(double value) {
-    if (!Double.isFinite(value)) {
-      return Numbers.NONE;
-    }
-    double rounded = new BigDecimal(value).round(new MathContext(DIGITS)).doubleValue();
-    return Numbers.grouped(Numbers.text(rounded));
   }
 
   private String text(String key, Object... with) {
