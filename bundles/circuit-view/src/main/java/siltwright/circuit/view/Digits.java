@@ -10,6 +10,7 @@ import siltwright.model.SizeBands;
 /** Numbers as the picture writes them: three significant digits, no more is read on the move. */
 final class Digits {
   private static final double MG_PER_G = 1000;
+  private static final double G_PER_KG = 1000;
   private static final MathContext THREE = new MathContext(3);
 
   private Digits() {}
@@ -25,7 +26,11 @@ final class Digits {
   }
 
   static String mass(double grams) {
-    return Math.abs(grams) < 1 ? three(grams * MG_PER_G) + " mg" : three(grams) + " g";
+    double size = Math.abs(grams);
+    if (size < 1) {
+      return three(grams * MG_PER_G) + " mg";
+    }
+    return size < G_PER_KG ? three(grams) + " g" : three(grams / G_PER_KG) + " kg";
   }
 
   static String perHour(double mgPerH) {

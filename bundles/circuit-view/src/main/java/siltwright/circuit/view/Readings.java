@@ -322,7 +322,7 @@ final class Readings {
     rows.add(new Row(text("row.keeps"), perHour(DirtFlow.mgPerH(flow.keptByElementPerH()))));
     rows.add(new Row(text("row.drop"), drop()));
     if (machine.returnFilter().indicatorKPa().isPresent()) {
-      rows.add(new Row(text("row.reads"), reading()));
+      rows.add(new Row(text("row.reads", machine.returnFilter().indicatorState()), reading()));
     }
     rows.add(new Row(text("row.bypass"), percent(bypassShare())));
     for (int i = 0; i < machine.components().size(); i++) {

@@ -16,9 +16,15 @@ import siltwright.model.json.FleetReader;
 
 /** The machines of the demo fleet, and some that it has not. */
 final class DemoFleet {
+  private static final List<Machine> MACHINES = read();
+
   private DemoFleet() {}
 
   static List<Machine> machines() {
+    return MACHINES;
+  }
+
+  private static List<Machine> read() {
     Path file = Path.of("../../demo-data/three-pits.json");
     try {
       return FleetReader.read(Files.readAllBytes(file), "three-pits.json").fleet().machines();

@@ -11,6 +11,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.List;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -47,15 +48,14 @@ class PictureTest {
 
   /** Pixels in a box that are not paper. */
   private static int inked(BufferedImage image, Box box, Color paper) {
-    int count = 0;
-    for (int x = (int) box.x(); x < box.right(); x++) {
-      for (int y = (int) box.y(); y < box.bottom(); y++) {
-        if ((image.getRGB(x, y) & 0xffffff) != (paper.getRGB() & 0xffffff)) {
-          count++;
-        }
-      }
-    }
-    return count;
+    int rgb = paper.getRGB();
+    return (int) Arrays.stream(pixels(image, box)).filter(p -> p != rgb).count();
+  }
+
+  private static int[] pixels(BufferedImage image, Box box) {
+    int w = (int) Math.ceil(box.w());
+    int h = (int) Math.ceil(box.h());
+    return image.getRGB((int) box.x(), (int) box.y(), w, h, null, 0, w);
   }
 
   @Test
@@ -104,23 +104,15 @@ class PictureTest {
   }
 
   private static double darkness(BufferedImage image, Box box) {
-    double sum = 0;
-    for (int x = (int) box.x(); x < box.right(); x++) {
-      for (int y = (int) box.y(); y < box.bottom(); y++) {
-        sum += 1 - luminance(new Color(image.getRGB(x, y)));
-      }
-    }
-    return sum;
+    return Arrays.stream(pixels(image, box)).mapToDouble(p -> 1 - luminance(new Color(p))).sum();
   }
 
   private static int differing(BufferedImage a, BufferedImage b, Box box) {
+    int[] first = pixels(a, box);
+    int[] second = pixels(b, box);
     int count = 0;
-    for (int x = (int) box.x(); x < box.right(); x++) {
-      for (int y = (int) box.y(); y < box.bottom(); y++) {
-        if (a.getRGB(x, y) != b.getRGB(x, y)) {
-          count++;
-        }
-      }
+    for (int i = 0; i < first.length; i++) {
+      count += first[i] == second[i] ? 0 : 1;
     }
     return count;
   }

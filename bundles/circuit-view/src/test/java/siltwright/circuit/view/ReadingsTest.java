@@ -154,6 +154,17 @@ class ReadingsTest {
   }
 
   @Test
+  void numbersHaveThreeDigitsAndAUnitThatFits() {
+    assertEquals("82 mg", Digits.mass(0.082));
+    assertEquals("1.23 g", Digits.mass(1.2345));
+    assertEquals("5.18 kg", Digits.mass(5180.4));
+    assertEquals("195\u202f000", Digits.three(195_432));
+    assertEquals("0 %", Digits.percent(0));
+    assertEquals("612 g/h", Digits.perHour(612_300));
+    assertEquals("–", Digits.three(Double.POSITIVE_INFINITY));
+  }
+
+  @Test
   void dotsGoWithTheRootOfTheCount() {
     Bands some = Bands.of(1000, 100, 8, 1, 1, 0);
     assertEquals(1000, Dots.perMl(some, 0));
