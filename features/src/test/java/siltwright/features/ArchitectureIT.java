@@ -28,7 +28,6 @@ class ArchitectureIT {
   private static final String[] OSGI = {"org.osgi..", "org.apache.felix.."};
   private static final Set<String> PRESENTATION =
       Set.of("charts", "report", "command", "workbench");
-  private static final String VIEW = "view";
   private static final Set<String> OUTSIDE = Set.of("launcher", "features");
 
   /** Whatever is neither model, contract, presentation nor outside OSGi computes. */
@@ -37,7 +36,7 @@ class ArchitectureIT {
           "engines",
           type ->
               isOurs(type)
-                  && !isPresentation(bundle(type))
+                  && !isPresentation(type)
                   && !OUTSIDE.contains(bundle(type))
                   && !Set.of("model", "analysis").contains(bundle(type)));
 
@@ -66,7 +65,7 @@ class ArchitectureIT {
       noClasses()
           .that(ENGINES)
           .should()
-          .dependOnClassesThat(ours().and(describe("presentation", t -> isPresentation(bundle(t)))))
+          .dependOnClassesThat(ours().and(describe("presentation", ArchitectureIT::isPresentation)))
           .allowEmptyShould(true);
 
   @ArchTest
@@ -144,22 +143,23 @@ class ArchitectureIT {
   }
 
   private static boolean draws(JavaClass type) {
-    return !bundle(type).equals("command") && isPresentation(bundle(type));
+    return Set.of("charts", "report", "workbench").contains(bundle(type)) || isView(type);
   }
 
-  private static boolean isPresentation(String bundle) {
-    return PRESENTATION.contains(bundle) || bundle.endsWith("-" + VIEW);
+  private static boolean isPresentation(JavaClass type) {
+    return PRESENTATION.contains(bundle(type)) || isView(type);
   }
 
-  /**
-   * Returns the word after "siltwright." in a package's name, which names the bundle; a view of a
-   * subject is a bundle of its own.
-   */
+  /** Returns whether a type is of a view's bundle, siltwright.SUBJECT.view. */
+  private static boolean isView(JavaClass type) {
+    return bundle(type).endsWith(".view");
+  }
+
+  /** Returns what follows "siltwright." in a package's name and names the bundle. */
   private static String bundle(JavaClass type) {
-    if (!isOurs(type)) {
-      return "";
-    }
     String[] words = type.getPackageName().split("\\.");
-    return words.length > 2 && words[2].equals(VIEW) ? words[1] + "-" + VIEW : words[1];
+    return !isOurs(type)
+        ? ""
+        : words.length > 2 && words[2].equals("view") ? words[1] + ".view" : words[1];
   }
 }

@@ -110,6 +110,9 @@ final class AddOns {
         // a product folder that is not the user's to write to
       }
     }
+    if (watched.length() == 0) {
+      watched.append(temporary); // else it would watch a folder where the program was started
+    }
     System.setProperty("felix.fileinstall.dir", watched.toString());
     System.setProperty("felix.fileinstall.tmpdir", temporary.toString());
     System.setProperty("felix.fileinstall.poll", "500");

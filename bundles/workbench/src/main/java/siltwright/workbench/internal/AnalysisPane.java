@@ -104,7 +104,7 @@ final class AnalysisPane implements Pane {
     shown.add(note, BorderLayout.NORTH);
     shown.add(right, BorderLayout.CENTER);
     JSplitPane split = new JSplitPane(JSplitPane.HORIZONTAL_SPLIT, left, shown);
-    split.setDividerLocation(270);
+    split.setDividerLocation(230);
     split.setContinuousLayout(true);
     split.setBorder(null);
     panel.add(split, BorderLayout.CENTER);

@@ -46,12 +46,11 @@ record Arrangement(String id, List<Place> places, List<String> front) {
       places.add(new Place(view, first, DockingRegion.CENTER, 1));
       first = first.isEmpty() ? view : first;
     }
-    boolean fleet = id.equals(ANALYST);
     places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.22));
     places.add(new Place(BuiltIn.RUNS, BuiltIn.FINDINGS, DockingRegion.CENTER, 1));
-    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, fleet ? 0.22 : 0.2));
-    if (!fleet) {
-      places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.27));
+    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.19));
+    if (!id.equals(ANALYST)) {
+      places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.26));
     }
     return new Arrangement(id, places, List.of(first, BuiltIn.FINDINGS));
   }

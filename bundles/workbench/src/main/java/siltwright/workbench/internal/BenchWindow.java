@@ -27,6 +27,7 @@ final class BenchWindow {
   private static final String BOUNDS = "window.bounds";
   private static final String MAXIMISED = "window.maximised";
   private static final String FOLDER = "window.folder";
+  private static final int SMALL = 1500;
   private static final Dimension LEAST = new Dimension(760, 480);
 
   private final Bench bench;
@@ -89,7 +90,11 @@ final class BenchWindow {
                     Math.min(1500, screen.width * 9 / 10),
                     Math.min(950, screen.height * 9 / 10)));
     frame.setBounds(normal);
-    if (bench.settings().get(MAXIMISED).isPresent()) {
+    boolean small = kept.isEmpty() && screen.width < SMALL;
+    if (small) {
+      frame.setBounds(screen);
+    }
+    if (small || bench.settings().get(MAXIMISED).isPresent()) {
       frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
     }
   }

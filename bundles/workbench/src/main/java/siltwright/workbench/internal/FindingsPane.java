@@ -54,6 +54,10 @@ final class FindingsPane implements Pane {
     int[] widths = {90, 90, 640, 150};
     for (int i = 0; i < widths.length; i++) {
       table.getColumnModel().getColumn(i).setPreferredWidth(widths[i]);
+      if (i < 2) {
+        table.getColumnModel().getColumn(i).setMinWidth(widths[i]);
+        table.getColumnModel().getColumn(i).setMaxWidth(2 * widths[i]);
+      }
     }
     table.addMouseListener(
         new MouseAdapter() {

@@ -1,6 +1,7 @@
 package siltwright.workbench.internal;
 
 import java.awt.Component;
+import java.awt.Rectangle;
 import java.util.ArrayList;
 import java.util.Enumeration;
 import java.util.List;
@@ -235,7 +236,10 @@ final class FleetPane implements Pane {
     Optional<TreePath> path = path(id);
     if (path.isPresent()) {
       tree.setSelectionPath(path.get());
-      tree.scrollPathToVisible(path.get());
+      Rectangle row = tree.getPathBounds(path.get());
+      if (row != null) {
+        tree.scrollRectToVisible(new Rectangle(0, row.y, 1, row.height));
+      }
     } else {
       tree.clearSelection();
     }

@@ -439,8 +439,10 @@ final class InspectorPane implements Pane {
   }
 
   private static void goTo(JComponent component) {
-    component.scrollRectToVisible(
-        new Rectangle(0, -60, component.getWidth(), component.getHeight() + 160));
+    Rectangle place = component.getBounds();
+    place.grow(0, 80);
+    // Asked of its parent: a text field would scroll its own text.
+    ((JComponent) component.getParent()).scrollRectToVisible(place);
     component.requestFocusInWindow();
   }
 

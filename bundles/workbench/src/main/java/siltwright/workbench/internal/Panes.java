@@ -22,6 +22,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -250,7 +251,11 @@ final class Panes {
     }
   }
 
+  /** Keeps the layout, unless there is only the start. */
   private void keepLayout() {
+    if (docked.keySet().equals(Set.of(BuiltIn.START))) {
+      return;
+    }
     try {
       save(layoutFile);
     } catch (IOException | RuntimeException e) {

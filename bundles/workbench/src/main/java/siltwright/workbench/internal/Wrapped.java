@@ -6,6 +6,7 @@ import javax.swing.JComponent;
 import javax.swing.JScrollPane;
 import javax.swing.JTextArea;
 import javax.swing.UIManager;
+import javax.swing.text.DefaultCaret;
 
 /** Texts that break where the room ends and can be selected. */
 final class Wrapped {
@@ -33,6 +34,8 @@ final class Wrapped {
     area.setEditable(false);
     area.setLineWrap(true);
     area.setWrapStyleWord(true);
+    // Without this a new text would scroll the page to itself.
+    ((DefaultCaret) area.getCaret()).setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
     area.setOpaque(false);
     area.setBorder(BorderFactory.createEmptyBorder());
     area.setFont(UIManager.getFont("Label.font"));

@@ -3,7 +3,6 @@ package siltwright.workbench.parts;
 import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dimension;
-import java.awt.FlowLayout;
 import java.awt.Font;
 import java.awt.Toolkit;
 import java.awt.datatransfer.StringSelection;
@@ -37,6 +36,7 @@ import javax.swing.table.DefaultTableCellRenderer;
 import javax.swing.table.TableCellRenderer;
 import javax.swing.table.TableColumn;
 import javax.swing.table.TableRowSorter;
+import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Cells;
 import siltwright.analysis.Entry;
@@ -84,7 +84,7 @@ public final class EntryTable extends JPanel {
                 copy();
               }
             });
-    JPanel bar = new JPanel(new FlowLayout(FlowLayout.LEADING, 6, 0));
+    JPanel bar = new JPanel(new MigLayout("insets 0", "[][60:140:140][][][grow]"));
     bar.setOpaque(false);
     JLabel label = new JLabel(Words.of("table.filter"));
     label.setLabelFor(filter);
@@ -94,10 +94,10 @@ public final class EntryTable extends JPanel {
     copyAll.addActionListener(e -> copy());
     choose.addActionListener(e -> columnMenu().show(choose, 0, choose.getHeight()));
     bar.add(label);
-    bar.add(filter);
+    bar.add(filter, "growx");
     bar.add(copyAll);
     bar.add(choose);
-    bar.add(count);
+    bar.add(count, "wmin 0");
     add(bar, BorderLayout.NORTH);
     JScrollPane scroll = new JScrollPane(grid);
     scroll.setVerticalScrollBarPolicy(JScrollPane.VERTICAL_SCROLLBAR_AS_NEEDED);
