@@ -120,8 +120,16 @@ class BuiltJarsIT {
   void onlyChartsUsesTheChartLibraries() {
     assertOnly(
         Contents::imported,
-        name -> name.startsWith("org.jfree") || name.startsWith("org.apache.batik"),
+        name -> name.startsWith("org.jfree"),
         bundle -> bundle.matches("siltwright\\.(charts(\\.screen)?|lib\\..*)"));
+  }
+
+  @Test
+  void onlyChartsAndViewsWriteSvg() {
+    assertOnly(
+        Contents::imported,
+        name -> name.startsWith("org.apache.batik"),
+        bundle -> bundle.matches("siltwright\\.(charts|lib\\..*|.*\\.view)"));
   }
 
   @Test
