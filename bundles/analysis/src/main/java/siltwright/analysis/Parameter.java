@@ -15,6 +15,7 @@ public sealed interface Parameter<T>
         FlagParameter,
         ListParameter,
         FleetFileParameter,
+        RecordsParameter,
         FileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();

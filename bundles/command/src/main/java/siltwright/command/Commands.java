@@ -12,21 +12,26 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -51,6 +56,7 @@ final class Commands {
 
   private final Syntax syntax;
   private final Optional<ReportPage> report;
+  private final Optional<ToIntFunction<String[]>> window;
   private final Documents documents;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
@@ -64,6 +70,7 @@ final class Commands {
    * @param version version of the program
    * @param analyses the analyses in any order
    * @param report writes reports, where the product has them
+   * @param window opens the window, where the product has one
    * @param writers write documents of single analyses
    * @param reader reads fleet files
    * @param table reads tables of records
@@ -74,6 +81,7 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Optional<ReportPage> report,
+      Optional<ToIntFunction<String[]>> window,
       Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
@@ -84,8 +92,9 @@ final class Commands {
       byId.putIfAbsent(a.description().id(), a);
     }
     this.documents = new Documents(writers);
-    this.syntax = new Syntax(version, byId, report.isPresent(), documents);
+    this.syntax = new Syntax(version, byId, report.isPresent(), window.isPresent(), documents);
     this.report = report;
+    this.window = window;
     this.reader = reader;
     this.table = table;
     this.clock = clock;
@@ -106,6 +115,9 @@ final class Commands {
       if (request instanceof Request.Run run) {
         log = run.option(Syntax.LOG);
         code = perform(run);
+      } else if (request instanceof Request.Open open) {
+        String[] file = open.file().stream().toArray(String[]::new);
+        code = window.orElseThrow().applyAsInt(file);
       } else {
         console.out().print(((Request.Show) request).text());
         code = DONE;
@@ -189,12 +201,24 @@ final class Commands {
             values,
             List.of(),
             analysis,
-            Context.of(records, fleet.map(FleetFile::fleet)));
+            Context.of(
+                records, fleet.map(FleetFile::fleet), tables(analysis.description(), values)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
+  }
+
+  private Map<String, Records> tables(Description d, Values values) {
+    Map<String, Records> tables = new HashMap<>();
+    for (Parameter<?> p : d.parameters()) {
+      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
+        Path file = path("--" + r.name(), values.find(r).get());
+        tables.put(r.name(), table.apply(file, r.columns()));
+      }
+    }
+    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {
