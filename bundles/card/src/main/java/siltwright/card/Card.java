@@ -3,6 +3,7 @@ package siltwright.card;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -22,6 +23,7 @@ import siltwright.model.Housing;
  * @param seals seals and small parts
  * @param inspections what to look at
  * @param otherWay what goes wrong the other way
+ * @param fields what to write down, in order, with its label
  * @param notice what comes before everything
  * @param values values of the placeholders, as printed
  */
@@ -34,6 +36,7 @@ public record Card(
     List<String> seals,
     List<String> inspections,
     List<String> otherWay,
+    Map<RecordField, String> fields,
     List<String> notice,
     Map<String, String> values) {
 
@@ -122,6 +125,10 @@ public record Card(
     List<String> seals = lines(template.seals(), housing, pressurised, values);
     List<String> inspections = lines(template.inspections(), housing, pressurised, values);
     List<String> otherWay = filled(template.otherWay().get(housing), values);
+    Map<RecordField, String> fields = new LinkedHashMap<>();
+    template
+        .fields()
+        .forEach((f, text) -> Placeholders.fill(text, values).ifPresent(t -> fields.put(f, t)));
     List<String> notice = filled(template.notice(), values);
     Id id =
         new Id(
@@ -129,9 +136,9 @@ public record Card(
             facts.way().id(),
             template.id(),
             template.version(),
-            sum(steps, tools, seals, inspections, otherWay, notice, values, template.fields()));
+            sum(steps, tools, seals, inspections, otherWay, notice, values, fields));
     return new Card(
-        id, template, facts, steps, tools, seals, inspections, otherWay, notice, values);
+        id, template, facts, steps, tools, seals, inspections, otherWay, fields, notice, values);
   }
 
   /** In the order of the hazards, each told in full the first time. */

@@ -236,6 +236,10 @@ public final class TemplateReader {
       check(step.text("text"), step.at("text"), must ? Placeholders.ALWAYS : all, complaints);
       checkAll(step, "why", all, complaints);
     }
+    for (Item field : item.items("record")) {
+      boolean must = RecordField.of(field.text("field")).required();
+      check(field.text("text"), field.at("text"), must ? Placeholders.ALWAYS : all, complaints);
+    }
     for (String key : List.of("tools", "seals", "inspect")) {
       item.items(key).forEach(i -> check(i.text("text"), i.at("text"), all, complaints));
     }

@@ -40,6 +40,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile List<DocumentWriter> documents;
 
+  @Reference(
+      target = "(siltwright.entry=open)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ToIntFunction<String[]> window;
+
   /** The version that the bundle's own manifest states. */
   private static String version() {
     try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
@@ -63,6 +70,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             version(),
             analyses,
             Optional.ofNullable(report),
+            Optional.ofNullable(window),
             documents,
             FleetReader::read,
             RecordsReader::read,

@@ -21,6 +21,7 @@ import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -55,6 +56,7 @@ final class Commands {
 
   private final Syntax syntax;
   private final Optional<ReportPage> report;
+  private final Optional<ToIntFunction<String[]>> window;
   private final Documents documents;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
@@ -68,6 +70,7 @@ final class Commands {
    * @param version version of the program
    * @param analyses the analyses in any order
    * @param report writes reports, where the product has them
+   * @param window opens the window, where the product has one
    * @param writers write documents of single analyses
    * @param reader reads fleet files
    * @param table reads tables of records
@@ -78,6 +81,7 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Optional<ReportPage> report,
+      Optional<ToIntFunction<String[]>> window,
       Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
@@ -88,8 +92,9 @@ final class Commands {
       byId.putIfAbsent(a.description().id(), a);
     }
     this.documents = new Documents(writers);
-    this.syntax = new Syntax(version, byId, report.isPresent(), documents);
+    this.syntax = new Syntax(version, byId, report.isPresent(), window.isPresent(), documents);
     this.report = report;
+    this.window = window;
     this.reader = reader;
     this.table = table;
     this.clock = clock;
@@ -110,6 +115,9 @@ final class Commands {
       if (request instanceof Request.Run run) {
         log = run.option(Syntax.LOG);
         code = perform(run);
+      } else if (request instanceof Request.Open open) {
+        String[] file = open.file().stream().toArray(String[]::new);
+        code = window.orElseThrow().applyAsInt(file);
       } else {
         console.out().print(((Request.Show) request).text());
         code = DONE;

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
@@ -42,12 +43,14 @@ final class Syntax {
 
   private static final String PROGRAM = "siltwright";
   private static final String HELP = "help";
+  private static final String OPEN = "open";
   private static final String VERSION = "version";
   private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE);
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
   private final boolean withReport;
+  private final boolean withWindow;
   private final Documents documents;
 
   /**
@@ -56,16 +59,19 @@ final class Syntax {
    * @param version version of the program
    * @param analyses analyses by id
    * @param withReport whether reports can be written
+   * @param withWindow whether a window can be opened
    * @param documents documents that single analyses write
    */
   Syntax(
       String version,
       SortedMap<String, Analysis> analyses,
       boolean withReport,
+      boolean withWindow,
       Documents documents) {
     this.version = version;
     this.analyses = analyses;
     this.withReport = withReport;
+    this.withWindow = withWindow;
     this.documents = documents;
   }
 
@@ -100,6 +106,9 @@ final class Syntax {
     }
     if (root.isUsageHelpRequested() || sub.isUsageHelpRequested()) {
       return help(sub.commandSpec());
+    }
+    if (withWindow && name.equals(OPEN)) {
+      return new Request.Open(Optional.ofNullable(sub.<String>matchedPositionalValue(0, null)));
     }
     Analysis analysis = analyses.get(name);
     Map<String, String> texts = new LinkedHashMap<>();
@@ -168,6 +177,18 @@ final class Syntax {
                 words.contains(id)
                     ? full(analysis.description())
                     : command(id, analysis.description().summary())));
+    if (withWindow) {
+      CommandSpec open = command(OPEN, "Opens the window; so does no command at all.");
+      open.addPositional(
+          PositionalParamSpec.builder()
+              .index("0")
+              .arity("0..1")
+              .paramLabel(FILE)
+              .type(String.class)
+              .description("Fleet file (JSON) to open in it.")
+              .build());
+      root.addSubcommand(OPEN, open);
+    }
     CommandSpec help = command(HELP, "Shows help on a command.");
     help.addPositional(
         PositionalParamSpec.builder()
@@ -287,9 +308,12 @@ final class Syntax {
   }
 
   private static String label(Parameter<?> p) {
-    return p instanceof FleetFileParameter
-        ? "FLEET.json"
-        : p instanceof RecordsParameter ? "TABLE.csv" : p instanceof FileParameter ? FILE : "VALUE";
+    if (p instanceof FleetFileParameter) {
+      return "FLEET.json";
+    }
+    return p instanceof RecordsParameter
+        ? "TABLE.csv"
+        : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {

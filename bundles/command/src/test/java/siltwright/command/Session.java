@@ -65,7 +65,15 @@ final class Session {
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
     return new Commands(
-        "1.2.3", analyses, report, documents, reader, RecordsReader::read, clock, console);
+        "1.2.3",
+        analyses,
+        report,
+        Optional.empty(),
+        documents,
+        reader,
+        RecordsReader::read,
+        clock,
+        console);
   }
 
   int run(String... args) {

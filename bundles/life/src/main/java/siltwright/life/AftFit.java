@@ -1,6 +1,7 @@
 package siltwright.life;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 
@@ -172,12 +173,29 @@ public final class AftFit {
     return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
   }
 
+  /**
+   * Returns the profile log likelihood of a coefficient, less its maximum.
+   *
+   * @param name as {@link #coefficient} takes it, but not the intercept's
+   * @param values values of the coefficient
+   * @return as many; not a number where the others find no maximum
+   */
+  public double[] profileBelowMaximum(String name, double[] values) {
+    int j = index(name);
+    double[] scaled = Arrays.stream(values).map(v -> v * spread[j]).toArray();
+    return profile(mean, 0, j).belowMaximum(scaled);
+  }
+
   private Interval profile(double[] x, double quantile, int held, double confidence) {
+    return profile(x, quantile, held).interval(confidence);
+  }
+
+  private AftProfile profile(double[] x, double quantile, int held) {
     double[] shift = new double[coefficients.length];
     for (int j = 1; j < shift.length; j++) {
       shift[j] = (x[j] - mean[j]) / spread[j];
     }
-    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held).interval(confidence);
+    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held);
   }
 
   /** Returns the factor on life of one more unit, or of a level against the reference. */
@@ -278,23 +296,28 @@ public final class AftFit {
    * and its lower bound if not; with the law they follow its standard Z, censored where the row is.
    */
   public double[] standardisedResiduals(LifeData data) {
-    double[] z = new double[data.rows()];
-    double[] x = new double[coefficients.length];
-    for (int i = 0; i < z.length; i++) {
-      x[0] = 1;
-      int j = 1;
-      for (String name : covariates) {
-        Covariate c = Design.column(data, name);
-        if (c instanceof Covariate.Numeric numeric) {
-          x[j++] = numeric.values()[i];
-        } else if (c instanceof Covariate.Categorical levels) {
-          for (int k = 1; k < levels.levels().size(); k++) {
-            x[j++] = levels.codes()[i] == k ? 1 : 0;
-          }
+    double[] z = new double[data.rows()]; // first x'b
+    Arrays.fill(z, coefficients[0]);
+    int j = 1;
+    for (String name : covariates) {
+      Covariate c = Design.column(data, name);
+      if (c instanceof Covariate.Numeric numeric) {
+        double b = coefficients[j++];
+        double[] values = numeric.values();
+        for (int i = 0; i < z.length; i++) {
+          z[i] += b * values[i];
         }
+      } else if (c instanceof Covariate.Categorical levels) {
+        int[] codes = levels.codes();
+        for (int i = 0; i < z.length; i++) {
+          z[i] += codes[i] == 0 ? 0 : coefficients[j + codes[i] - 1];
+        }
+        j += levels.levels().size() - 1;
       }
+    }
+    for (int i = 0; i < z.length; i++) {
       double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
-      z[i] = (Math.log(t) - mu(x)) / sigma;
+      z[i] = (Math.log(t) - z[i]) / sigma;
     }
     return z;
   }

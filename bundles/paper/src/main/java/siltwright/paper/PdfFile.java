@@ -20,6 +20,8 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
+import org.apache.pdfbox.pdmodel.font.FontMapper;
+import org.apache.pdfbox.pdmodel.font.FontMappers;
 import org.w3c.dom.Document;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
@@ -34,16 +36,23 @@ public record PdfFile(int pages, byte[] bytes) {
   /** Type of the objects that stand for drawings. */
   static final String DRAWING = "image/x-drawing";
 
+  /** Fonts of the system are never asked for: not looked through, not taken. */
+  private static final FontMapper OWN_FONT = new OwnFont();
+
   private static final int BOLD = 700;
   private static final int REGULAR = 400;
 
   static PdfFile of(String title, String xhtml, List<Drawing> drawings) {
     XRLog.setLoggingEnabled(false);
+    FontMappers.set(OWN_FONT);
     DefaultObjectDrawerFactory drawers = new DefaultObjectDrawerFactory();
     drawers.registerDrawer(DRAWING, drawer(drawings));
     PdfRendererBuilder builder =
         new PdfRendererBuilder()
             .useFastMode()
+            // tagged for those who listen; and no base fonts, which would be looked for in the
+            // system
+            .usePdfUaAccessibility(true)
             .withW3cDocument(parse(xhtml), "/")
             .useUriResolver((base, uri) -> null)
             .useObjectDrawerFactory(drawers)

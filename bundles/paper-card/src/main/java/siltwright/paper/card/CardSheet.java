@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import siltwright.card.Card;
 import siltwright.card.RecordField;
 import siltwright.paper.Fonts;
@@ -17,15 +19,18 @@ import siltwright.paper.Sheet;
 import siltwright.report.Html;
 
 /**
- * Cards on paper, black on white, one to a page where it fits: letters are made smaller down to a
- * size that can still be read at arm's length, and no further.
+ * Cards on paper, black on white. A card has one page where its letters can still be read at arm's
+ * length; else it has the front and the back of a sheet, in larger letters: the steps, and what is
+ * looked at and written down.
  */
 final class CardSheet {
-  /** Sizes of the letters to try, pt. */
-  private static final double[] SIZES_PT = {11.5, 11, 10.5, 10, 9.6, 9.2, 8.8, 8.4};
+  /** Sizes of the letters to try, pt, falling: on one page, and on front and back. */
+  private static final double[] ONE_PAGE_PT = {11, 10.6, 10.2, 9.8, 9.4, 9, 8.6};
+
+  private static final double[] TWO_PAGES_PT = {13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.6};
 
   private static final String OPEN = "________";
-  private static final int FIELDS_A_ROW = 2;
+  private static final int FIELDS_A_ROW = 3;
 
   private final List<Card> cards;
   private final String paper;
@@ -41,27 +46,62 @@ final class CardSheet {
     this.paper = paper;
   }
 
+  /**
+   * How cards are laid out.
+   *
+   * @param sizePt size of the letters, pt
+   * @param pages pages of a card
+   */
+  private record Layout(double sizePt, int pages) {}
+
+  /**
+   * A layout and what it gives.
+   *
+   * @param layout the layout
+   * @param pdf the cards in it
+   */
+  private record Tried(Layout layout, PdfFile pdf) {}
+
   /** Returns the cards as a PDF file. */
   PdfFile pdf() {
-    return written(Sheet.Medium.PDF, size()).pdf();
+    return best().pdf();
   }
 
   /** Returns the cards as an HTML page. */
   String page() {
-    return written(Sheet.Medium.HTML, size()).page();
+    return written(Sheet.Medium.HTML, best().layout()).page();
   }
 
-  /** The largest letters with which each card has one page; the largest of all if none do. */
-  private double size() {
-    for (double size : SIZES_PT) {
-      if (written(Sheet.Medium.PDF, size).pdf().pages() == cards.size()) {
-        return size;
+  private Tried best() {
+    return largest(ONE_PAGE_PT, 1)
+        .or(() -> largest(TWO_PAGES_PT, 2))
+        .orElseGet(() -> tried(TWO_PAGES_PT[TWO_PAGES_PT.length - 1], 2));
+  }
+
+  /** The largest letters with which no card has more pages. */
+  private Optional<Tried> largest(double[] sizes, int pages) {
+    Optional<Tried> best = Optional.empty();
+    int fits = sizes.length;
+    int tooLarge = -1;
+    while (fits - tooLarge > 1) {
+      int middle = (fits + tooLarge) / 2;
+      Tried tried = tried(sizes[middle], pages);
+      if (tried.pdf().pages() <= pages * cards.size()) {
+        fits = middle;
+        best = Optional.of(tried);
+      } else {
+        tooLarge = middle;
       }
     }
-    return SIZES_PT[1];
+    return best;
   }
 
-  private Sheet written(Sheet.Medium medium, double sizePt) {
+  private Tried tried(double sizePt, int pages) {
+    Layout layout = new Layout(sizePt, pages);
+    return new Tried(layout, written(Sheet.Medium.PDF, layout).pdf());
+  }
+
+  private Sheet written(Sheet.Medium medium, Layout layout) {
     Card head = cards.get(0);
     String title =
         cards.size() == 1
@@ -70,11 +110,17 @@ final class CardSheet {
     String style =
         style()
             .replace("@PAPER@", paper)
-            .replace("@SIZE@", String.format(Locale.ROOT, "%.1f", sizePt))
+            .replace("@SIZE@", String.format(Locale.ROOT, "%.1f", layout.sizePt()))
             .replace("Sheet,", Fonts.FAMILY + ",");
     Sheet sheet = new Sheet(medium, title, head.template().language(), style);
     for (int i = 0; i < cards.size(); i++) {
-      sheet.html().begin("div", "class", i == 0 ? "card first" : "card").line();
+      sheet
+          .html()
+          .begin(
+              "div",
+              "class",
+              (i == 0 ? "card first" : "card") + (layout.pages() == 1 ? "" : " both"))
+          .line();
       new Writing(cards.get(i), sheet).all();
       sheet.html().end().line();
     }
@@ -111,19 +157,6 @@ final class CardSheet {
       facts();
       steps();
       lower();
-      html.element(
-          "p",
-          word("card")
-              + " "
-              + card.id()
-              + " · "
-              + word("template")
-              + " "
-              + card.template().id()
-              + " "
-              + card.template().version(),
-          "class",
-          "sheet-foot");
     }
 
     private String word(String key) {
@@ -131,11 +164,12 @@ final class CardSheet {
     }
 
     private void head() {
-      html.begin("table").begin("tr").begin("td");
+      html.begin("table", "class", "head").begin("tr").begin("td");
       html.element("h1", word("title") + " " + card.id().machine());
       html.element("p", values.get("machine"), "class", "name");
       html.element("p", word("site") + ": " + values.get("site"));
       html.element("p", word("way") + ": " + values.get("procedure"));
+      html.element("p", identity(), "class", "small");
       html.end().begin("td", "class", "codecell");
       sheet.drawing(ScanCode.of(card.id().toString(), word("card") + " " + card.id()), "code");
       html.end().end().end().line();
@@ -150,11 +184,11 @@ final class CardSheet {
       }
       html.element("p", word("today") + ": " + values.get("today_h") + " h", "class", "small");
       html.end();
-      html.begin("td").element("h2", word("element"));
+      html.begin("td", "class", "wider").element("h2", word("element"));
       html.begin("p").element("b", values.get("elementId")).end();
       html.element("p", values.get("element"), "class", "small").element("h2", word("seals"));
       html.element("p", String.join("; ", card.seals()), "class", "small").end();
-      html.begin("td").element("h2", word("tools"));
+      html.begin("td", "class", "wide").element("h2", word("tools"));
       html.element("p", String.join("; ", card.tools()), "class", "small");
       html.element(
           "p",
@@ -186,15 +220,19 @@ final class CardSheet {
         html.begin("tr");
         html.element("td", Integer.toString(step.number()), "class", "number").begin("td");
         heed(step.cautions());
-        html.element("p", step.text(), "class", "do");
-        html.element("p", String.join(" ", step.why()), "class", "why");
+        html.begin("p");
+        step.cautions().stream()
+            .filter(c -> !c.first())
+            .forEach(c -> html.element("span", "! " + c.name(), "class", "again").text(" "));
+        html.element("span", step.text(), "class", "do").text(" ");
+        html.element("span", String.join(" ", step.why()), "class", "why").end();
         html.end().begin("td", "class", "tick").element("div", "\u00a0", "class", "box").end();
         html.end().line();
       }
       html.end().line();
     }
 
-    /** First those told in full, a line each, then the reminders in one line. */
+    /** Those told in full; the reminders stand before the step on its line. */
     private void heed(List<Card.Caution> cautions) {
       for (Card.Caution c : cautions) {
         if (c.first()) {
@@ -202,32 +240,32 @@ final class CardSheet {
           html.text(" " + c.text()).end();
         }
       }
-      List<Card.Caution> again = cautions.stream().filter(c -> !c.first()).toList();
-      if (!again.isEmpty()) {
-        html.begin("p", "class", "heed");
-        for (Card.Caution c : again) {
-          html.element("span", "! " + c.name(), "class", "again").text(" ");
-        }
-        html.end();
-      }
+    }
+
+    private String identity() {
+      return String.join(
+          " · ",
+          word("card") + " " + card.id(),
+          word("template") + " " + card.template().id() + " " + card.template().version());
     }
 
     private void lower() {
-      html.begin("table", "class", "lower").begin("tr").begin("td", "class", "left");
-      html.begin("div", "class", "part wrong").element("h2", word("otherWay"));
+      html.element("p", identity(), "class", "back");
+      html.begin("table", "class", "lower").begin("tr").begin("td", "class", "part wrong");
+      html.element("h2", word("otherWay"));
       html.element("p", String.join(" ", card.otherWay())).end();
-      html.begin("div", "class", "part").element("h2", word("inspect")).begin("ul");
-      card.inspections().forEach(i -> html.element("li", i));
-      html.end().end().end();
-      html.begin("td").element("h2", word("record"));
+      html.begin("td", "class", "part").element("h2", word("inspect")).begin("p");
+      html.text(
+          card.inspections().stream().map(i -> "☐\u00a0" + i).collect(Collectors.joining("  ")));
+      html.end().end().end().end().line();
+      html.element("h2", word("record"), "class", "record");
       form();
       signOff();
-      html.end().end().end().line();
     }
 
     private void form() {
       html.begin("table", "class", "form").line();
-      List<RecordField> fields = new ArrayList<>(card.template().fields().keySet());
+      List<RecordField> fields = new ArrayList<>(card.fields().keySet());
       for (int i = 0; i < fields.size(); i += FIELDS_A_ROW) {
         html.begin("tr");
         for (int k = i; k < i + FIELDS_A_ROW; k++) {
@@ -243,7 +281,7 @@ final class CardSheet {
     }
 
     private void field(RecordField field) {
-      html.text(card.template().fields().get(field) + " ");
+      html.text(card.fields().get(field) + " ");
       switch (field.kind()) {
         case YES_NO -> choices(List.of("yes", "no"));
         case STATE -> choices(RecordField.STATES);
@@ -258,11 +296,10 @@ final class CardSheet {
     }
 
     private void signOff() {
-      html.begin("table", "class", "form").line();
+      html.begin("table", "class", "form sign-off").line();
       for (String who : List.of("doneBy", "checkedBy")) {
-        html.begin("tr").element("td", word(who) + " " + OPEN + OPEN);
-        html.element("td", word("date") + " " + OPEN + "  " + word("signature") + " " + OPEN);
-        html.end().line();
+        html.begin("tr").element("td", word(who));
+        html.element("td", word("date")).element("td", word("signature")).end().line();
       }
       html.end().line();
     }
