@@ -173,7 +173,7 @@ public record FleetPlan(
                                 .orElse(List.of())))
                 .toList(),
             values.get(PlanRequest.USE));
-    List<Priced> priced = priced(fleet, values, intervals, progress);
+    List<Priced> priced = priced(fleet, values, intervals, stopping(progress));
     Map<String, String> unplanned = new LinkedHashMap<>();
     List<Member> members = new ArrayList<>();
     double sureness =
@@ -253,6 +253,19 @@ public record FleetPlan(
       }
     }
     return high;
+  }
+
+  /** For many threads: once asked to stop, nobody asks again. */
+  private static Progress stopping(Progress progress) {
+    return new Progress() {
+      private boolean stopped;
+
+      @Override
+      public synchronized boolean report(double share, String doing) {
+        stopped = stopped || !progress.report(share, doing);
+        return !stopped;
+      }
+    };
   }
 
   private static Optional<Records> find(Map<String, Records> tables, String name) {
