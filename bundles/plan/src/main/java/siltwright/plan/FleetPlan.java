@@ -51,10 +51,10 @@ public record FleetPlan(
     Set<String> farSites) {
 
   /** Rounds of the lower bound: as many as are quickly done, more for small fleets. */
-  private static final int FEWEST_BOUND_ROUNDS = 30;
+  private static final int FEWEST_BOUND_ROUNDS = 10;
 
   private static final int MOST_BOUND_ROUNDS = 600;
-  private static final int BOUND_CHAINS = 60_000;
+  private static final int BOUND_CHAINS = 20_000;
 
   /** Intervals of the cost curve that are computed, from a few hours to far past the best. */
   private static final int CURVE_POINTS = 28;
