@@ -278,7 +278,9 @@ public final class WindowDrive {
     hand.move(new Point(at.x + 2, at.y));
     until(
         "a reading with its unit",
-        () -> ((List<?>) call(chart, "readingLines")).stream().anyMatch(l -> l.toString().contains(" h")));
+        () ->
+            ((List<?>) call(chart, "readingLines"))
+                .stream().anyMatch(l -> l.toString().contains(" h")));
     hand.drag(at, new Point(at.x + 50, at.y + 30));
     until("a part of the chart", () -> (Boolean) call(chart, "isZoomed"));
     hand.click(at, 2);
