@@ -79,6 +79,9 @@ public final class AnalysisContract
               "speed", "1500",
               "viscosity", "30"));
 
+  /** Tables, beside the one given, for analyses that read other columns. */
+  private static final Map<String, String> TABLES = Map.of("card-record", "filled-cards.csv");
+
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =
       Set.of(
@@ -140,7 +143,10 @@ public final class AnalysisContract
       this.analysis = analysis;
       this.description = analysis.description();
       this.fleet = fleet;
-      this.table = table;
+      this.table =
+          Optional.ofNullable(TABLES.get(description.id()))
+              .map(name -> Path.of(table).resolveSibling(name).toString())
+              .orElse(table);
       needed = NEEDED.getOrDefault(description.id(), Map.of());
     }
 

@@ -15,7 +15,8 @@ public sealed interface Parameter<T>
         FlagParameter,
         ListParameter,
         FleetFileParameter,
-        RecordsParameter {
+        RecordsParameter,
+        FileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();
 
