@@ -58,6 +58,8 @@ public final class AnalysisContract
       Map.of(
           "code",
           Map.of("counts", "4=1950,6=420,14=61"),
+          "plan",
+          Map.of("from", "2026-03-02"),
           "seal-ring",
           Map.of(
               "original-section", "3.53",

@@ -34,6 +34,16 @@ public record Context(
   }
 
   /**
+   * Returns the context of a fleet with tables beside it.
+   *
+   * @param fleet the fleet
+   * @param tables the tables, by the parameter that names them
+   */
+  public static Context of(Fleet fleet, Map<String, Records> tables) {
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.copyOf(tables));
+  }
+
+  /**
    * Returns the context of a table of records.
    *
    * @param records the table

@@ -178,7 +178,8 @@ final class Commands {
       if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
         throw new InputException(read.problems());
       }
-      return single(file, fleet.name(), values, read.problems(), analysis, Context.of(fleet));
+      Context context = Context.of(fleet, tables(analysis.description(), values));
+      return single(file, fleet.name(), values, read.problems(), analysis, context);
     }
     Optional<String> id = run.option(Syntax.MACHINE);
     if (id.isPresent()) {

@@ -308,12 +308,9 @@ final class Syntax {
   }
 
   private static String label(Parameter<?> p) {
-    if (p instanceof FleetFileParameter) {
-      return "FLEET.json";
-    }
-    return p instanceof RecordsParameter
-        ? "TABLE.csv"
-        : p instanceof FileParameter ? FILE : "VALUE";
+    return p instanceof FleetFileParameter
+        ? "FLEET.json"
+        : p instanceof RecordsParameter ? "TABLE.csv" : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {
