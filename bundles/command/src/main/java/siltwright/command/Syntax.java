@@ -308,9 +308,12 @@ final class Syntax {
   }
 
   private static String label(Parameter<?> p) {
-    return p instanceof FleetFileParameter
-        ? "FLEET.json"
-        : p instanceof RecordsParameter ? "TABLE.csv" : p instanceof FileParameter ? FILE : "VALUE";
+    if (p instanceof FleetFileParameter) {
+      return "FLEET.json";
+    }
+    return p instanceof RecordsParameter
+        ? "TABLE.csv"
+        : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {

@@ -5,12 +5,14 @@ final class Board {
   private final Network network;
   private final int[][] siteWork;
   private final int[][] areaLoad;
+  private final int[][] areaStays;
   private final int[] dayLoad;
 
   Board(Network network, int days) {
     this.network = network;
     siteWork = new int[network.sites().size()][days];
     areaLoad = new int[network.areas().size()][days];
+    areaStays = new int[network.areas().size()][days];
     dayLoad = new int[days];
   }
 
@@ -37,14 +39,15 @@ final class Board {
     int before = siteWork[site][day];
     int after = before + work;
     int driven = s.ownMin() * (network.trips(site, after) - network.trips(site, before));
-    int areaBefore = areaLoad[area][day];
-    int areaAfter = areaBefore + work + driven;
+    int tripsBefore = areaTrips(area, day);
     siteWork[site][day] = after;
-    areaLoad[area][day] = areaAfter;
-    dayLoad[day] +=
-        work
-            + driven
-            + shared * (network.areaTrips(area, areaAfter) - network.areaTrips(area, areaBefore));
+    areaLoad[area][day] += work + driven;
+    areaStays[area][day] += network.longStays(site, after) - network.longStays(site, before);
+    dayLoad[day] += work + driven + shared * (areaTrips(area, day) - tripsBefore);
+  }
+
+  private int areaTrips(int area, int day) {
+    return network.areaTrips(area, areaLoad[area][day], areaStays[area][day]);
   }
 
   /**
@@ -61,15 +64,21 @@ final class Board {
     int shared = network.areas().get(area).sharedMin();
     int own = s.ownMin();
     int siteDay = network.workMin(site);
-    int areaDay = network.dayMin() - shared;
+    int areaDay = network.areaMin(area);
     int full = network.technicians() * network.dayMin();
     double siteMoney = network.siteMoney(site);
     double areaMoney = network.areaMoney(area);
     int[] atSite = siteWork[site];
     int[] inArea = areaLoad[area];
+    int[] stays = areaStays[area];
     for (int d = 0; d < price.length; d++) {
       int before = atSite[d];
-      int trips = Network.ceil(before + work, siteDay) - Network.ceil(before, siteDay);
+      int tripsBefore = Network.ceil(before, siteDay);
+      int tripsAfter = Network.ceil(before + work, siteDay);
+      int trips = tripsAfter - tripsBefore;
+      // As Network.longStays tells, without asking it twice a day.
+      int longBefore = tripsBefore != 1 || 2 * (before + own) > areaDay ? tripsBefore : 0;
+      int longAfter = tripsAfter != 1 || 2 * (before + work + own) > areaDay ? tripsAfter : 0;
       int areaBefore = inArea[d];
       int more = work + own * trips;
       int areaTrips = Network.ceil(areaBefore + more, areaDay) - Network.ceil(areaBefore, areaDay);
@@ -98,7 +107,7 @@ final class Board {
     int site = task.site();
     int area = network.sites().get(site).area();
     return network.trips(site, siteWork[site][day]) * network.siteMoney(site)
-        + network.areaTrips(area, areaLoad[area][day]) * network.areaMoney(area)
+        + areaTrips(area, day) * network.areaMoney(area)
         + network.overtime(dayLoad[day]);
   }
 
@@ -116,7 +125,7 @@ final class Board {
         visits += trips > 0 ? 1 : 0;
       }
       for (int a = 0; a < areaLoad.length; a++) {
-        int trips = network.areaTrips(a, areaLoad[a][d]);
+        int trips = areaTrips(a, d);
         money += trips * network.areaMoney(a);
         driven += (long) trips * network.areas().get(a).sharedMin();
       }

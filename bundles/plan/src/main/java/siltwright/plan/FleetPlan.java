@@ -51,10 +51,10 @@ public record FleetPlan(
     Set<String> farSites) {
 
   /** Rounds of the lower bound: as many as are quickly done, more for small fleets. */
-  private static final int FEWEST_BOUND_ROUNDS = 30;
+  private static final int FEWEST_BOUND_ROUNDS = 10;
 
   private static final int MOST_BOUND_ROUNDS = 600;
-  private static final int BOUND_CHAINS = 60_000;
+  private static final int BOUND_CHAINS = 20_000;
 
   /** Intervals of the cost curve that are computed, from a few hours to far past the best. */
   private static final int CURVE_POINTS = 28;
@@ -173,7 +173,7 @@ public record FleetPlan(
                                 .orElse(List.of())))
                 .toList(),
             values.get(PlanRequest.USE));
-    List<Priced> priced = priced(fleet, values, intervals, progress);
+    List<Priced> priced = priced(fleet, values, intervals, stopping(progress));
     Map<String, String> unplanned = new LinkedHashMap<>();
     List<Member> members = new ArrayList<>();
     double sureness =
@@ -253,6 +253,19 @@ public record FleetPlan(
       }
     }
     return high;
+  }
+
+  /** For many threads: once asked to stop, nobody asks again. */
+  private static Progress stopping(Progress progress) {
+    return new Progress() {
+      private boolean stopped;
+
+      @Override
+      public synchronized boolean report(double share, String doing) {
+        stopped = stopped || !progress.report(share, doing);
+        return !stopped;
+      }
+    };
   }
 
   private static Optional<Records> find(Map<String, Records> tables, String name) {

@@ -61,12 +61,28 @@ public record Network(
 
   /** Returns how many go to a site for so much work. */
   int trips(int site, int work) {
-    return work == 0 ? 0 : ceil(work, workMin(site));
+    return ceil(work, workMin(site));
   }
 
-  /** Returns how many go to an area for so much work and driving within it. */
-  int areaTrips(int area, int load) {
-    return load == 0 ? 0 : ceil(load, dayMin - areas.get(area).sharedMin());
+  /**
+   * Returns how many of those who go to a site for so much work stay there for over half of what a
+   * day in the area leaves them: no two of these can be one.
+   */
+  int longStays(int site, int work) {
+    int trips = trips(site, work);
+    return trips != 1 || 2 * (work + sites.get(site).ownMin()) > areaMin(sites.get(site).area())
+        ? trips
+        : 0;
+  }
+
+  /** Returns the minutes of a day that are left in an area. */
+  int areaMin(int area) {
+    return dayMin - areas.get(area).sharedMin();
+  }
+
+  /** Returns how many go to an area for so much work and driving within it, and long stays. */
+  int areaTrips(int area, int load, int longStays) {
+    return Math.max(longStays, ceil(load, areaMin(area)));
   }
 
   /** Returns what one trip on a site's own stretch costs. */

@@ -56,8 +56,11 @@ final class Roster {
 
   private void addDay(int day, Map<Integer, List<Job>> sites, List<Visit> visits) {
     Map<Integer, List<Stay>> byArea = new TreeMap<>();
+    Map<Integer, Integer> longStays = new TreeMap<>();
     sites.forEach(
         (site, jobs) -> {
+          longStays.merge(
+              network.sites().get(site).area(), network.longStays(site, sum(jobs)), Integer::sum);
           int own = network.sites().get(site).ownMin();
           for (List<Job> part : split(jobs, network.trips(site, sum(jobs)))) {
             byArea
@@ -68,7 +71,8 @@ final class Roster {
     List<Tour> tours = new ArrayList<>();
     byArea.forEach(
         (area, stays) -> {
-          for (List<Stay> part : split(stays, network.areaTrips(area, sum(stays)))) {
+          for (List<Stay> part :
+              split(stays, network.areaTrips(area, sum(stays), longStays.get(area)))) {
             tours.add(new Tour(area, part, sum(part) + network.areas().get(area).sharedMin()));
           }
         });

@@ -75,16 +75,20 @@ class PlannerTest {
     for (int k = 0; k < c.days().count(); k++) {
       int load = 0;
       int[] area = new int[c.network().areas().size()];
+      int[] halfDays = new int[area.length];
       for (int s = 0; s < site.length; s++) {
         Network.Site place = c.network().sites().get(s);
         double road = c.network().areas().get(place.area()).sharedMin();
         int trips = (int) Math.ceil(site[s][k] / (480.0 - place.ownMin() - road));
         money += trips * (place.ownMin() / 60.0 * 70 + 10);
         area[place.area()] += site[s][k] + trips * place.ownMin();
+        if (trips > 0 && (double) site[s][k] / trips + place.ownMin() > (480 - road) / 2) {
+          halfDays[place.area()] += trips;
+        }
       }
       for (int a = 0; a < area.length; a++) {
         int road = c.network().areas().get(a).sharedMin();
-        int trips = (int) Math.ceil(area[a] / (480.0 - road));
+        int trips = Math.max(halfDays[a], (int) Math.ceil(area[a] / (480.0 - road)));
         money += trips * road / 60.0 * 70;
         load += area[a] + trips * road;
       }
