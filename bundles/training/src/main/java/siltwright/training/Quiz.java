@@ -17,6 +17,8 @@ import siltwright.model.Machine;
  * @param questions the questions, in order
  */
 public record Quiz(List<Question> questions) {
+  private static final int DIGITS = 4;
+
   public Quiz {
     questions = List.copyOf(questions);
   }
@@ -109,16 +111,18 @@ public record Quiz(List<Question> questions) {
     Map<String, String> v = names(l);
     ChangeProcedure p = l.wrong().procedure();
     double fines = l.machine().returnFilter().element().finesShare();
-    double held = l.wrong().cycle().retainedG() * (1 - fines);
+    double mass = shown(l.wrong().cycle().retainedG());
+    double held = shown(mass * (1 - fines));
+    double shed = shown(held * p.backFlushShare());
     double handlingG = p.handlingDirtMg() / 1000;
     v.put("interval", words.number(l.wrong().cycle().intervalH()));
-    v.put("mass", words.number(l.wrong().cycle().retainedG()));
-    v.put("fines", words.number(100 * fines));
-    v.put("held", words.number(held));
-    v.put("share", words.number(100 * p.backFlushShare()));
-    v.put("shed", words.number(held * p.backFlushShare()));
-    v.put("handling", words.number(handlingG));
-    v.put("released", words.number(held * p.backFlushShare() + handlingG));
+    v.put("mass", number(words, mass));
+    v.put("fines", number(words, 100 * fines));
+    v.put("held", number(words, held));
+    v.put("share", number(words, 100 * p.backFlushShare()));
+    v.put("shed", number(words, shed));
+    v.put("handling", number(words, handlingG));
+    v.put("released", words.number(shed + handlingG));
     v.put("rightReleased", words.number(l.right().cycle().releasedG()));
     return question(l, "grams", v, 3, words);
   }
@@ -127,16 +131,27 @@ public record Quiz(List<Question> questions) {
     Map<String, String> v = names(l);
     double phiRight = l.right().procedure().backFlushShare();
     double phiWrong = l.wrong().procedure().backFlushShare();
-    double rightShare = 1 - 1 / l.right().ratio();
-    double e = rightShare / (1 - phiRight);
-    v.put("ratio", words.number(l.right().ratio()));
-    v.put("phiRight", words.number(phiRight));
-    v.put("phiWrong", words.number(phiWrong));
-    v.put("keptRight", words.number(rightShare));
-    v.put("e", words.number(e));
-    v.put("keptWrong", words.number(e * (1 - phiWrong)));
-    v.put("wrongRatio", words.number(1 / (1 - e * (1 - phiWrong))));
+    double ratio = shown(l.right().ratio());
+    double keptRight = shown(1 - 1 / ratio);
+    double e = shown(keptRight / (1 - phiRight));
+    double keptWrong = shown(e * (1 - phiWrong));
+    v.put("ratio", number(words, ratio));
+    v.put("phiRight", number(words, phiRight));
+    v.put("phiWrong", number(words, phiWrong));
+    v.put("keptRight", number(words, keptRight));
+    v.put("e", number(words, e));
+    v.put("keptWrong", number(words, keptWrong));
+    v.put("wrongRatio", words.number(1 / (1 - keptWrong)));
     return question(l, "ratio", v, 3, words);
+  }
+
+  /** A working goes on with the number it shows, so that a class gets the same. */
+  private static double shown(double value) {
+    return Wording.rounded(value, DIGITS);
+  }
+
+  private static String number(Wording words, double value) {
+    return words.number(value, DIGITS);
   }
 
   private static Question ceiling(Lesson l, Wording words) {
@@ -150,22 +165,24 @@ public record Quiz(List<Question> questions) {
 
   private static Question cost(Lesson l, double useHPerYear, String currency, Wording words) {
     Map<String, String> v = names(l);
-    double right = l.right().cycle().split().total();
-    double wrong = l.wrong().cycle().split().total();
+    double right = shown(l.right().cycle().split().total());
+    double wrong = shown(l.wrong().cycle().split().total());
+    double more = shown(wrong - right);
     v.put("currency", currency);
     v.put("interval", words.number(l.right().cycle().intervalH()));
-    v.put("rightPerH", words.number(right));
-    v.put("wrongPerH", words.number(wrong));
-    v.put("more", words.number(wrong - right));
+    v.put("rightPerH", number(words, right));
+    v.put("wrongPerH", number(words, wrong));
+    v.put("more", number(words, more));
     v.put("use", words.number(useHPerYear));
-    v.put("year", words.number(l.perYearMoney()));
+    v.put("year", words.number(more * useHPerYear));
     return question(l, l.perYearMoney() < 0 ? "costLess" : "cost", v, 2, words);
   }
 
   private static Question washOut(Lesson l, Wording words) {
     Map<String, String> v = names(l);
-    v.put("tau", words.number(l.washOutMin()));
-    v.put("minutes", words.number(3 * l.washOutMin()));
+    double tau = Wording.rounded(l.washOutMin(), 3);
+    v.put("tau", words.number(tau));
+    v.put("minutes", words.number(3 * tau));
     return question(l, "washOut", v, 2, words);
   }
 }

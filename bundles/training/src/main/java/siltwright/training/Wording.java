@@ -4,10 +4,13 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Properties;
+import java.util.Set;
 import siltwright.analysis.Numbers;
 
 /** The words of a pack in one language. */
@@ -51,6 +54,11 @@ public final class Wording {
     return text;
   }
 
+  /** Returns the keys of all texts. */
+  Set<String> keys() {
+    return texts.stringPropertyNames();
+  }
+
   /** Returns a text whose names in braces are filled. */
   public String text(String key, Map<String, String> values) {
     String text = text(key);
@@ -62,12 +70,24 @@ public final class Wording {
 
   /** Returns a number as the language writes it, with three significant digits. */
   public String number(double value) {
-    if (value == 0 || !Double.isFinite(value)) {
-      return Numbers.text(value);
-    }
-    double unit = Math.pow(10, Math.floor(Math.log10(Math.abs(value))) - 2);
-    double rounded =
-        unit < 1 ? Math.rint(value / unit) / Math.rint(1 / unit) : Math.rint(value / unit) * unit;
-    return Numbers.grouped(Numbers.text(rounded)).replace(".", text("decimalMark"));
+    return number(value, 3);
+  }
+
+  /**
+   * Returns a number as the language writes it.
+   *
+   * @param digits significant digits, at most 4
+   */
+  public String number(double value, int digits) {
+    return Numbers.grouped(Numbers.text(rounded(value, digits)))
+        .replace(".", text("decimalMark"))
+        .replace('-', '\u2212');
+  }
+
+  /** Returns a number rounded to some significant digits, as it is shown. */
+  static double rounded(double value, int digits) {
+    return value == 0 || !Double.isFinite(value)
+        ? value
+        : BigDecimal.valueOf(value).round(new MathContext(digits)).doubleValue();
   }
 }

@@ -113,6 +113,14 @@ final class Brush {
     g2.fill(tip);
   }
 
+  /** Draws a triangle that points up to a place, as in a pump's symbol (ISO 1219-1). */
+  void triangle(Color color, double x, double y, double size) {
+    Path2D shape = path(x, y, x + size / 2, y + size * 0.85, x - size / 2, y + size * 0.85);
+    shape.closePath();
+    g2.setPaint(color);
+    g2.fill(shape);
+  }
+
   void fill(Color color, double x, double y, double width, double height) {
     g2.setPaint(color);
     g2.fill(new Rectangle2D.Double(x, y, width, height));

@@ -68,11 +68,8 @@ final class Handout {
       values.put("ids", String.join(", ", pack.without()));
       html.element("p", words.text("without", values), "class", "small");
     }
-    html.element("p", "", "class", "gap");
     List<Drawing> compared = slides.comparisons();
-    html.begin("table", "class", "pair").begin("tr").begin("td");
-    sheet.drawing(compared.get(0), "half").html().end().begin("td");
-    sheet.drawing(compared.get(2), "half").html().end().end().end().line();
+    sheet.drawing(compared.get(0), "most").drawing(compared.get(2), "most");
     quiz(html);
     return sheet;
   }

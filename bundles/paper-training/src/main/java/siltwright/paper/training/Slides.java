@@ -63,18 +63,21 @@ final class Slides {
             "shed",
             words.text("shed.title"),
             words.text("shed.axis"),
+            0,
             l -> l.right().cycle().releasedG(),
             l -> l.wrong().cycle().releasedG()),
         bars(
             "ratio",
             words.text("ratio.title"),
             words.text("ratio.axis"),
+            1,
             l -> l.right().ratio(),
             l -> l.wrong().ratio()),
         bars(
             "cost",
             words.text("cost.title"),
             words.text("cost.axis", v),
+            0,
             l -> Double.NaN,
             Lesson::perYearMoney));
   }
@@ -141,8 +144,15 @@ final class Slides {
             b.line(width, Brush.DIRT, 650, 350, 650, 440, 240, 440);
             b.line(width * 0.8, Brush.DIRT, 200, 400, 200, 300);
             b.line(width * 0.8, Brush.DIRT, 200, 240, 200, 205);
-            b.arrow(width * 0.7, Brush.DIRT, 280, 170, 646, 170, 646, 232);
-            b.text(words.text("path"), 300, 200, 310, 14, true, Brush.DIRT);
+            b.arrow(width * 0.7, Brush.DIRT, 280, 170, 650, 170, 650, 234);
+            b.text(
+                words.text(lesson.machine().pressureFilter().isPresent() ? "pathPressure" : "path"),
+                300,
+                200,
+                310,
+                14,
+                true,
+                Brush.DIRT);
           }
           b.text(words.text("into", v), 345, 418, 290, 15, true, Brush.DIRT);
           b.text(
@@ -162,15 +172,15 @@ final class Slides {
 
   /** Tank, pump, valves, cylinders and the filter over the tank. */
   private void machine(Brush b, Graphics2D g2) {
-    b.fill(Brush.OIL, 330, 398, 440, 82);
-    b.line(2, Brush.INK, 330, 375, 330, 480, 770, 480, 770, 375);
-    b.text(words.text("tank"), 345, 468, 400, 14, true, Brush.INK);
+    b.fill(Brush.OIL, 330, 398, 380, 82);
+    b.line(2, Brush.INK, 330, 375, 330, 480, 710, 480, 710, 375);
+    b.text(words.text("tank"), 345, 468, 350, 14, true, Brush.INK);
     b.line(2, Brush.INK, 330, 440, 236, 440);
     g2.setPaint(Color.WHITE);
     g2.fill(new Ellipse2D.Double(164, 404, 72, 72));
     g2.setPaint(Brush.INK);
     g2.draw(new Ellipse2D.Double(164, 404, 72, 72));
-    b.arrow(2, Brush.INK, 200, 430, 200, 404);
+    b.triangle(Brush.INK, 200, 404, 24);
     b.text(words.text("pump"), 60, 445, 100, 14, true, Brush.INK);
     b.line(2, Brush.INK, 200, 404, 200, 300);
     b.frame(2, 140, 240, 120, 60);
@@ -196,17 +206,21 @@ final class Slides {
             .toList();
   }
 
-  /** Bars of two values a machine, or of the second alone where the first is no number. */
+  /**
+   * Bars of two values a machine, or of the second alone where the first is no number, from an
+   * origin on.
+   */
   private Drawing bars(
       String name,
       String title,
       String axis,
+      double origin,
       ToDoubleFunction<Lesson> right,
       ToDoubleFunction<Lesson> wrong) {
     List<Lesson> shown = shown();
     boolean both = Double.isFinite(right.applyAsDouble(shown.get(0)));
-    double most = 0;
-    double least = 0;
+    double most = origin;
+    double least = origin;
     for (Lesson l : shown) {
       for (double value : new double[] {right.applyAsDouble(l), wrong.applyAsDouble(l)}) {
         most = Double.isFinite(value) ? Math.max(most, value) : most;
@@ -228,17 +242,27 @@ final class Slides {
             b.text(words.text("wrong"), 800, y - 6, 100, 14, false, Brush.INK);
           }
           double row = Math.min(40, (HEIGHT - 40 - top) / shown.size());
-          double zero = 180 - from * perUnit;
+          double zero = 180 + (origin - from) * perUnit;
           for (int i = 0; i < shown.size(); i++) {
             Lesson l = shown.get(i);
             double at = top + i * row;
             double size = Math.min(14, row * 0.5);
             b.right(l.machine().id(), 170, at + row * 0.55, Math.min(14, row * 0.6), Brush.INK);
             if (both) {
-              bar(b, zero, at, row * 0.36, right.applyAsDouble(l), perUnit, size, Brush.CLEAN);
               bar(
                   b,
                   zero,
+                  origin,
+                  at,
+                  row * 0.36,
+                  right.applyAsDouble(l),
+                  perUnit,
+                  size,
+                  Brush.CLEAN);
+              bar(
+                  b,
+                  zero,
+                  origin,
                   at + row * 0.4,
                   row * 0.36,
                   wrong.applyAsDouble(l),
@@ -250,6 +274,7 @@ final class Slides {
               bar(
                   b,
                   zero,
+                  origin,
                   at + row * 0.12,
                   row * 0.6,
                   value,
@@ -274,13 +299,14 @@ final class Slides {
   private void bar(
       Brush b,
       double zero,
+      double origin,
       double y,
       double height,
       double value,
       double perUnit,
       double size,
       Color color) {
-    double length = value * perUnit;
+    double length = (value - origin) * perUnit;
     b.fill(color, Math.min(zero, zero + length), y, Math.abs(length), height);
     b.text(
         words.number(value),
