@@ -199,6 +199,8 @@ public final class WindowDrive {
   private void openDemo() {
     hand.click(find(Component.class, "start.demo"));
     until("the tree", () -> find0(JTree.class, "fleet.tree").getRowCount() > 12);
+    // a richer view may stand in front of it
+    choose("Analyses", "Change interval");
     until("a result", () -> valueOf("recommended", "interval_h").endsWith(" h"));
   }
 
@@ -329,15 +331,17 @@ public final class WindowDrive {
   }
 
   private void tearOff() {
-    Component runs = find(Component.class, "findings.table");
-    hand.click(runs);
+    choose("Views", "Runs");
+    hand.click(find(Component.class, "runs.table"));
     long before = windows();
     hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_T);
     until("a window of its own", () -> windows() == before + 1);
-    until("the pane in it", () -> ancestor("findings.table") != frame());
+    until("the pane in it", () -> isShown("runs.table") && ancestor("runs.table") != frame());
+    hand.click(find(Component.class, "runs.table"));
+    until("the focus there", () -> ancestor("runs.table").isFocused());
     hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_T);
-    until(
-        "the pane back", () -> isShown("findings.table") && ancestor("findings.table") == frame());
+    until("the pane back", () -> isShown("runs.table") && ancestor("runs.table") == frame());
+    until("the window gone", () -> windows() == before);
   }
 
   private static long windows() {

@@ -194,13 +194,14 @@ final class ResultPage extends Page {
       heading(wanted, group.name(), group.label());
     }
     JPanel panel =
-        new JPanel(new MigLayout("insets 0, wrap 2, gapx 16", "[200:n:320][grow, fill]", "[]3[]"));
+        new JPanel(
+            new MigLayout(
+                "insets 0, wrap 2, gapx 16", "[80:n:260, fill][grow, fill, 120::]", "[]3[]"));
     panel.setOpaque(false);
     for (Entry.Value v : group.values()) {
-      JLabel label = new JLabel(v.label());
+      JTextArea label = Wrapped.area(v.label());
       label.setForeground(UIManager.getColor(ThemeColors.QUIET));
-      label.setToolTipText(v.label());
-      panel.add(label, "wmax 320");
+      panel.add(label, "wmin 60, aligny top");
       JTextArea value = Wrapped.area(text(v));
       value.setName("value." + group.name() + "." + v.name());
       value.setFocusable(true);
