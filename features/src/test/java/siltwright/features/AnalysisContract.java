@@ -66,7 +66,12 @@ public final class AnalysisContract
               "load", "3",
               "fatigue-limit", "0.7",
               "speed", "1500",
-              "viscosity", "30"));
+              "viscosity", "30"),
+          "element",
+          Map.of("limit-kPa", "130"));
+
+  /** Tables, beside the one given, for analyses that read other columns. */
+  private static final Map<String, String> TABLES = Map.of("element", "pit-element.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =
@@ -129,7 +134,10 @@ public final class AnalysisContract
       this.analysis = analysis;
       this.description = analysis.description();
       this.fleet = fleet;
-      this.table = table;
+      this.table =
+          Optional.ofNullable(TABLES.get(description.id()))
+              .map(name -> Path.of(table).resolveSibling(name).toString())
+              .orElse(table);
       needed = NEEDED.getOrDefault(description.id(), Map.of());
     }
 

@@ -26,6 +26,7 @@ import siltwright.analysis.Description;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
+import siltwright.analysis.RecordsFolderParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -173,7 +174,14 @@ final class Commands {
 
   private Outcome ofRecords(String file, Values values, Analysis analysis) {
     Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    Records records = table.apply(path(Syntax.FILE, file), analysis.columns(values));
+    Path path = path(Syntax.FILE, file);
+    List<RecordColumn> columns = analysis.columns(values);
+    Records records = table.apply(path, columns);
+    List<Records> others =
+        recordsFolder(analysis.description(), values).stream()
+            .flatMap(folder -> folder.tables(path).stream())
+            .map(other -> table.apply(other, columns))
+            .toList();
     Outcome outcome =
         single(
             file,
@@ -181,7 +189,7 @@ final class Commands {
             values,
             List.of(),
             analysis,
-            Context.of(records, fleet.map(FleetFile::fleet)));
+            Context.of(records, fleet.map(FleetFile::fleet), others));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
@@ -200,6 +208,16 @@ final class Commands {
       problems.add(new Problem(file, "", counts, "none; the other " + rows.kept() + " are kept"));
     }
     return problems;
+  }
+
+  private static Optional<RecordsFolder> recordsFolder(Description d, Values values) {
+    return d.parameters().stream()
+        .filter(RecordsFolderParameter.class::isInstance)
+        .flatMap(
+            p ->
+                values.find(p).stream()
+                    .map(v -> RecordsFolder.of("--" + p.name(), path(p.name(), v.toString()))))
+        .findFirst();
   }
 
   private static Optional<Path> fleetFile(Description d, Values values) {
@@ -225,7 +243,8 @@ final class Commands {
       throw notWritten(fleet, e);
     }
     long machines = revisions.stream().map(Revision::machine).distinct().count();
-    note(fleet + ": " + revisions.size() + " components of " + machines + " machines revised");
+    long numbers = revisions.stream().mapToLong(r -> r.numbers().size()).sum();
+    note(fleet + ": " + numbers + " numbers of " + machines + " machines revised");
   }
 
   private Outcome single(
