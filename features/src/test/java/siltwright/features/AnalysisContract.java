@@ -53,6 +53,9 @@ import siltwright.model.json.FleetReader;
 public final class AnalysisContract
     implements BiFunction<String, String, Map<String, List<String>>> {
 
+  /** Stands for the fleet file among the values that analyses need. */
+  private static final String FLEET = "FLEET";
+
   /** What analyses cannot run without. A new analysis with required parameters is added here. */
   private static final Map<String, Map<String, String>> NEEDED =
       Map.of(
@@ -68,10 +71,23 @@ public final class AnalysisContract
               "speed", "1500",
               "viscosity", "30"),
           "element",
-          Map.of("limit-kPa", "130"));
+          Map.of("limit-kPa", "130"),
+          "restart",
+          Map.of("fleet", FLEET),
+          "shed-cost",
+          Map.of("fleet", FLEET),
+          "counter",
+          Map.of("fleet", FLEET, "of", "EX-12"),
+          "sampling",
+          Map.of("draws", "60"));
 
   /** Tables, beside the one given, for analyses that read other columns. */
-  private static final Map<String, String> TABLES = Map.of("element", "pit-element.csv");
+  private static final Map<String, String> TABLES =
+      Map.of(
+          "element", "pit-element.csv",
+          "restart", "pit-samples.csv",
+          "shed-cost", "pit-samples.csv",
+          "counter", "pit-counter.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =
@@ -102,7 +118,7 @@ public final class AnalysisContract
     Fleet fleet = FleetReader.read(Path.of(fleetFile)).fleet();
     Map<String, List<String>> breaches = new TreeMap<>();
     for (Analysis analysis : analyses()) {
-      Check check = new Check(analysis, fleet, table);
+      Check check = new Check(analysis, fleet, fleetFile, table);
       breaches.put(check.command(fleetFile), check.breaches());
     }
     return breaches;
@@ -130,7 +146,7 @@ public final class AnalysisContract
     private final Map<String, String> needed;
     private final List<String> breaches = new ArrayList<>();
 
-    Check(Analysis analysis, Fleet fleet, String table) {
+    Check(Analysis analysis, Fleet fleet, String fleetFile, String table) {
       this.analysis = analysis;
       this.description = analysis.description();
       this.fleet = fleet;
@@ -138,7 +154,8 @@ public final class AnalysisContract
           Optional.ofNullable(TABLES.get(description.id()))
               .map(name -> Path.of(table).resolveSibling(name).toString())
               .orElse(table);
-      needed = NEEDED.getOrDefault(description.id(), Map.of());
+      needed = new TreeMap<>(NEEDED.getOrDefault(description.id(), Map.of()));
+      needed.replaceAll((name, value) -> value.equals(FLEET) ? fleetFile : value);
     }
 
     String command(String fleetFile) {
@@ -208,7 +225,8 @@ public final class AnalysisContract
         return Context.of(fleet);
       }
       return Context.of(
-          RecordsReader.read(Path.of(table), analysis.columns(values)), Optional.empty());
+          RecordsReader.read(Path.of(table), analysis.columns(values)),
+          needed.containsKey("fleet") ? Optional.of(fleet) : Optional.empty());
     }
 
     private void units(Result result) {
