@@ -76,6 +76,8 @@ public final class AnalysisContract
           Map.of("fleet", FLEET),
           "shed-cost",
           Map.of("fleet", FLEET),
+          "fit",
+          Map.of("fleet", FLEET),
           "counter",
           Map.of("fleet", FLEET, "of", "EX-12"),
           "sampling",
@@ -87,7 +89,8 @@ public final class AnalysisContract
           "element", "pit-element.csv",
           "restart", "pit-samples.csv",
           "shed-cost", "pit-samples.csv",
-          "counter", "pit-counter.csv");
+          "counter", "pit-counter.csv",
+          "fit", "pit-samples.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =

@@ -145,6 +145,8 @@ class BadInputIT {
         "restart FLEET --fleet FLEET; machine",
         "counter ../demo-data/pit-counter.csv --fleet FLEET --of EX-99; --of",
         "sampling FLEET --bottles 0; --bottles",
+        "fit ../demo-data/pit-samples.csv; --fleet",
+        "fit ../demo-data/pit-samples.csv --fleet FLEET --into FLEET; --into",
         "simulate FLEET --machine EX-11 --report FOLDER/none/x.html; --report",
         "simulate FLEET --machine EX-11 --report FOLDER; --report",
         "simulate FLEET --machine EX-11 --csv FOLDER/none/tables; --csv",

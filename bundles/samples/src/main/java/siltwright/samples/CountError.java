@@ -21,7 +21,7 @@ package siltwright.samples;
  */
 public record CountError(double all, double bottle, double size, double volumeMl) {
   /** What holds where nothing else is known. */
-  public static final CountError STANDARD = new CountError(0.10, 0.15, 0.10, 25);
+  public static final CountError STANDARD = new CountError(0.05, 0.15, 0.10, 25);
 
   /** Spread that rounding to a scale number leaves: a factor of two, evenly in the logarithm. */
   public static final double CODE_SPREAD = Math.log(2) / Math.sqrt(12);
