@@ -90,7 +90,8 @@ public final class AnalysisContract
           "restart", "pit-samples.csv",
           "shed-cost", "pit-samples.csv",
           "counter", "pit-counter.csv",
-          "fit", "pit-samples.csv");
+          "fit", "pit-samples.csv",
+          "samples", "pit-samples.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =

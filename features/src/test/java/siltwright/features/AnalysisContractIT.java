@@ -86,7 +86,16 @@ class AnalysisContractIT {
     assertTrue(
         ids.containsAll(
             Set.of(
-                "code", "simulate", "tune", "life", "bearing", "element", "restart", "sampling")),
+                "code",
+                "simulate",
+                "tune",
+                "life",
+                "bearing",
+                "element",
+                "restart",
+                "sampling",
+                "fit",
+                "samples")),
         ids.toString());
   }
 

@@ -145,6 +145,7 @@ class BadInputIT {
         "restart FLEET --fleet FLEET; machine",
         "counter ../demo-data/pit-counter.csv --fleet FLEET --of EX-99; --of",
         "sampling FLEET --bottles 0; --bottles",
+        "samples ../demo-data/pit-samples.csv --target 18; --target",
         "fit ../demo-data/pit-samples.csv; --fleet",
         "fit ../demo-data/pit-samples.csv --fleet FLEET --into FLEET; --into",
         "simulate FLEET --machine EX-11 --report FOLDER/none/x.html; --report",

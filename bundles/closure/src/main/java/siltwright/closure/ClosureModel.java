@@ -32,9 +32,21 @@ public final class ClosureModel {
   private final double logitEfficiency;
 
   /**
-   * What is compared: band counts of every sample, readings, indicator hours; all as logarithms.
+   * What is compared, as logarithms.
+   *
+   * @param logBands band counts of every sample
+   * @param logReadings readings
+   * @param readingsShed share of the element's mass at each reading that the change before had let
+   *     go and that it caught again
+   * @param logIndicatorH hours to the indicator of each element
+   * @param indicatorShed the same share at the indicator
    */
-  record Shown(List<double[]> logBands, double[] logReadings, double[] logIndicatorH) {}
+  record Shown(
+      List<double[]> logBands,
+      double[] logReadings,
+      double[] readingsShed,
+      double[] logIndicatorH,
+      double[] indicatorShed) {}
 
   /**
    * Prepares the model of a machine.
@@ -129,6 +141,9 @@ public final class ClosureModel {
     List<double[]> logBands = new ArrayList<>();
     List<Double> readings = new ArrayList<>();
     List<Double> indicator = new ArrayList<>();
+    List<Double> readingsShed = new ArrayList<>();
+    List<Double> indicatorShed = new ArrayList<>();
+    double shedG = 0;
     for (ElementLife life : lives) {
       double[] hours = hours(life);
       Trace trace = Trace.of(circuit, start, hours);
@@ -138,8 +153,10 @@ public final class ClosureModel {
       for (ElementLife.Reading r : life.readings()) {
         double mass = trace.massG()[Arrays.binarySearch(hours, r.hours())];
         readings.add(Math.log(circuit.readingKPa(r.state(), Math.max(0, mass))));
+        readingsShed.add(mass > 0 ? Math.min(1, shedG / mass) : 0);
       }
       indicator.add(logHoursTo(tripsAtG, hours, trace.massG()));
+      indicatorShed.add(tripsAtG > 0 ? Math.min(1, shedG / tripsAtG) : 0);
       int last = Arrays.binarySearch(hours, life.endH());
       double grams =
           life.backFlush() * withinBands * Math.max(0, trace.massG()[last])
@@ -149,7 +166,9 @@ public final class ClosureModel {
     return new Shown(
         logBands,
         readings.stream().mapToDouble(v -> v).toArray(),
-        indicator.stream().mapToDouble(v -> v).toArray());
+        readingsShed.stream().mapToDouble(v -> v).toArray(),
+        indicator.stream().mapToDouble(v -> v).toArray(),
+        indicatorShed.stream().mapToDouble(v -> v).toArray());
   }
 
   /** Particles of a gram of what comes in, which is what elements hold. */

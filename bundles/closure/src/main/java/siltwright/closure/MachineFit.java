@@ -13,6 +13,9 @@ final class MachineFit {
   private static final double SLOPE_STEP = 1e-3;
   private static final double FARTHEST = 6;
 
+  /** How unsure it is what a change let go, of ln g: the next element catches it again. */
+  private static final double SHED = 0.8;
+
   /** Precision of the likelihood. */
   final double[][] precision = new double[P][P];
 
@@ -119,12 +122,15 @@ final class MachineFit {
         for (int k = 0; k < P; k++) {
           slope[k] = (moved[k].logReadings()[reading] - here.logReadings()[reading]) / SLOPE_STEP;
         }
+        double shed = SHED * here.readingsShed()[reading] * slope[0];
+        double variance = errors.reading() * errors.reading() + shed * shed;
         double e = Math.log(r.kPa()) - here.logReadings()[reading++];
         // A larger element reads as one with less in it.
-        squares += one(e, slope, 1 / (errors.reading() * errors.reading()), -slope[0]);
+        squares += one(e, slope, 1 / variance, -slope[0]);
       }
       double expected = here.logIndicatorH()[life];
-      double w = 1 / (errors.life() * errors.life());
+      double shed = SHED * here.indicatorShed()[life];
+      double w = 1 / (errors.life() * errors.life() + shed * shed);
       if (Double.isFinite(expected)) {
         double[] slope = new double[P];
         for (int k = 0; k < P; k++) {

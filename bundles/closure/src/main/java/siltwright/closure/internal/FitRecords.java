@@ -11,6 +11,7 @@ import siltwright.model.DutyState;
 import siltwright.model.Machine;
 import siltwright.samples.CountError;
 import siltwright.samples.OilRecord;
+import siltwright.samples.SampleCheck;
 
 /**
  * A machine's record as elements with what was seen while each was in.
@@ -40,7 +41,15 @@ record FitRecords(
     double start = startOf(rows, first);
     List<OilRecord> inside = new ArrayList<>();
     int unknown = 0;
+    List<SampleCheck> checks = SampleCheck.of(rows, 0);
+    long doubtful = rows.stream().filter(r -> SampleCheck.doubtful(r, checks)).count();
+    if (doubtful > 0) {
+      passedOver.add(doubtful + " samples to doubt, which the command samples names");
+    }
     for (OilRecord r : rows) {
+      if (SampleCheck.doubtful(r, checks)) {
+        continue;
+      }
       if (r.hours() < start) {
         unknown++;
       } else if (r.kind() == OilRecord.Kind.CHANGE) {
