@@ -161,6 +161,7 @@ public final class ClosureModel {
       double grams =
           life.backFlush() * withinBands * Math.max(0, trace.massG()[last])
               + life.handlingMg() / MG_PER_G;
+      shedG = grams / withinBands;
       start = trace.perMl().get(last).plus(perG.times(grams / (m.reservoir().volumeL() * 1000)));
     }
     return new Shown(
