@@ -34,12 +34,28 @@ final class MadeMachines {
 
   static MadeMachines of(
       Machine said, int machines, Errors errors, double classSd, double within, long seed) {
+    return of(said, machines, errors, classSd, within, seed, new double[3], 1);
+  }
+
+  /**
+   * The same with numbers that are off the file's by a shift, and an instrument that counts so many
+   * times too many.
+   */
+  static MadeMachines of(
+      Machine said,
+      int machines,
+      Errors errors,
+      double classSd,
+      double within,
+      long seed,
+      double[] shift,
+      double instrument) {
     MadeMachines made = new MadeMachines();
     SplittableRandom random = new SplittableRandom(seed);
-    double calibration = errors.count().all() * random.nextGaussian();
+    double calibration = Math.log(instrument) + errors.count().all() * random.nextGaussian();
     double capacity = errors.capacity() * random.nextGaussian();
     double[] mean = new double[3];
-    Arrays.setAll(mean, k -> classSd * random.nextGaussian());
+    Arrays.setAll(mean, k -> shift[k] + classSd * random.nextGaussian());
     for (int i = 0; i < machines; i++) {
       double[] off = new double[3];
       Arrays.setAll(off, k -> mean[k] + within * random.nextGaussian());

@@ -23,12 +23,27 @@ final class Recovery {
 
   static Recovery of(
       Machine said, int classes, int size, Errors truth, Errors assumed, double within, long seed) {
+    return of(said, classes, size, truth, assumed, within, seed, new double[3], 1);
+  }
+
+  /** The same with numbers off the file's by a shift, and an instrument that counts too many. */
+  static Recovery of(
+      Machine said,
+      int classes,
+      int size,
+      Errors truth,
+      Errors assumed,
+      double within,
+      long seed,
+      double[] shift,
+      double instrument) {
     Recovery r = new Recovery();
     for (int k = 0; k < 4; k++) {
       r.errors.add(new ArrayList<>());
     }
     for (int c = 0; c < classes; c++) {
-      MadeMachines made = MadeMachines.of(said, size, truth, 0.3, within, seed + c);
+      MadeMachines made =
+          MadeMachines.of(said, size, truth, 0.3, within, seed + c, shift, instrument);
       ClassFit fit = ClassFit.of(made.models, assumed, seed + c, Progress.NONE);
       r.worstRHat = Math.max(r.worstRHat, fit.rHat());
       for (int i = 0; i < size; i++) {

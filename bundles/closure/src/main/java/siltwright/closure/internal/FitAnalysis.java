@@ -196,6 +196,7 @@ public final class FitAnalysis implements Analysis {
       }
     }
     result.add(numbers(all));
+    result.add(efficiencies(all));
     result.add(told(all));
     result.add(diagnosis(classes, all));
     result.add(figure(all));
@@ -217,7 +218,6 @@ public final class FitAnalysis implements Analysis {
       ClassFit.Told tank = f.fit().told(f.place(), ClosureModel::tankMgPerH);
       ClassFit.Told back = f.fit().told(f.place(), ClosureModel::returnMgPerH);
       ClassFit.Told sum = f.fit().told(f.place(), ClosureModel::ingressMgPerH);
-      ClassFit.Told e = f.fit().told(f.place(), ClosureModel::efficiency);
       Ingress in = f.machine().ingress();
       rows.add(
           List.of(
@@ -228,10 +228,7 @@ public final class FitAnalysis implements Analysis {
               Cell.of(tank.median()),
               range(tank),
               Cell.of(back.median()),
-              range(back),
-              Cell.of(f.machine().returnFilter().fieldEfficiency()),
-              Cell.of(e.median()),
-              range(e)));
+              range(back)));
     }
     return new Entry.Table(
         "machines",
@@ -245,11 +242,41 @@ public final class FitAnalysis implements Analysis {
             new Column("reservoir_mg_per_h", "Into tank", "mg/h"),
             new Column("reservoir90_mg_per_h", "90 % interval", "mg/h"),
             new Column("returnLine_mg_per_h", "Into return line", "mg/h"),
-            new Column("returnLine90_mg_per_h", "90 % interval", "mg/h"),
+            new Column("returnLine90_mg_per_h", "90 % interval", "mg/h")),
+        rows);
+  }
+
+  private static Entry.Table efficiencies(List<Fitted> all) {
+    List<List<Cell>> rows = new ArrayList<>();
+    for (Fitted f : all) {
+      FiltrationRatio rated = FiltrationRatio.of(f.machine().returnFilter().element().beta());
+      ClassFit.Told e = f.fit().told(f.place(), ClosureModel::efficiency);
+      rows.add(
+          List.of(
+              Cell.of(f.machine().id()),
+              Cell.of(f.machine().returnFilter().fieldEfficiency()),
+              Cell.of(e.median()),
+              range(e),
+              Cell.of(rated.beta(ROUND_UM)),
+              Cell.of(worksAs(rated, e.median()))));
+    }
+    return new Entry.Table(
+        "efficiencies",
+        "What elements do in the field",
+        Entry.Use.READ,
+        List.of(
+            new Column("machine", "Machine", ""),
             new Column("efficiencySaid", "Field efficiency in file", "1"),
             new Column("fieldEfficiency", "Field efficiency", "1"),
-            new Column("fieldEfficiency90", "90 % interval", "1")),
+            new Column("fieldEfficiency90", "90 % interval", "1"),
+            new Column("ratedBeta10", "Rated β10", "1"),
+            new Column("fieldBeta10", "Works as β10", "1")),
         rows);
+  }
+
+  /** Filtration ratio at 10 µm(c) that a field efficiency factor leaves of the rated one. */
+  private static double worksAs(FiltrationRatio rated, double fieldEfficiency) {
+    return 1 / (1 - fieldEfficiency * rated.efficiency(ROUND_UM));
   }
 
   /** What the records say, and what they do not. */
@@ -362,11 +389,10 @@ public final class FitAnalysis implements Analysis {
   /** The one sentence that matters, in plain words. */
   private static void finding(Result.Builder result, Fitted f) {
     FiltrationRatio rated = FiltrationRatio.of(f.machine().returnFilter().element().beta());
-    double e = rated.efficiency(ROUND_UM);
     ClassFit.Told field = f.fit().told(f.place(), ClosureModel::efficiency);
-    double works = 1 / (1 - field.median() * e);
-    double low = 1 / (1 - field.low() * e);
-    double high = 1 / (1 - field.high() * e);
+    double works = worksAs(rated, field.median());
+    double low = worksAs(rated, field.low());
+    double high = worksAs(rated, field.high());
     String says =
         "This element works as β10 = "
             + Numbers.fixed(works, 1)

@@ -450,7 +450,8 @@ final class Page {
       for (Parameter<?> p : first.description().parameters()) {
         String value = first.values().get(p.name());
         if (value != null) {
-          String unit = p instanceof NumberParameter number ? " " + number.unit() : "";
+          String unit =
+              p instanceof NumberParameter number ? " " + Numbers.shown(number.unit()) : "";
           columns.get(0).add(Cell.of(p.name()));
           String text = p.read(value) instanceof Double d ? ExactNumber.text(d) : value;
           columns.get(1).add(Cell.of((text + unit).strip()));
