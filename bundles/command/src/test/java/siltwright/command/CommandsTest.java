@@ -239,7 +239,7 @@ class CommandsTest {
     assertEquals(
         0, session.run("table", table.toString(), "--into", fleet.toString()), session.err());
     assertEquals(before.replace("\"shape\": 2.2,", "\"shape\": 3.25,"), Files.readString(fleet));
-    assertEquals(fleet + ": 1 components of 1 machines revised", session.err().strip());
+    assertEquals(fleet + ": 1 numbers of 1 machines revised", session.err().strip());
     String once = Files.readString(fleet);
     Revision bad = new Revision("EX-01", List.of(new Revision.Value(shape, -1)), Optional.empty());
     assertEquals(

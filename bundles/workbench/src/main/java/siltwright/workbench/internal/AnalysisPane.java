@@ -43,6 +43,7 @@ import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.exchange.FurtherTables;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
@@ -350,11 +351,14 @@ final class AnalysisPane implements Pane {
           switch (description.scope()) {
             case NONE -> Context.NONE;
             case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET -> Context.of(now.fleet().orElseThrow());
+            case FLEET ->
+                Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
             case RECORDS ->
                 Context.of(
                     RecordsReader.read(table, analysis.columns(values)),
-                    now.fleet().filter(f -> withFleet));
+                    now.fleet().filter(f -> withFleet),
+                    FurtherTables.named(description, values),
+                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
           };
       Result result = analysis.run(context, values, progress);
       return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
