@@ -2,18 +2,19 @@ package siltwright.life;
 
 /**
  * Sorts row numbers by time in linear time: least-significant-digit radix sort on the bits of
- * non-negative doubles, which are in the order of their values.
+ * non-negative doubles, which are in the order of their values. The arrays are handed out as they
+ * are: read them, don't write to them.
  */
-final class TimeOrder {
+public final class TimeOrder {
   private static final int BITS = 11;
   private static final int BUCKETS = 1 << BITS;
   private static final int PASSES = 6;
 
   /** Times in order; copied keys, so reading them in order is reading memory in order. */
-  final double[] times;
+  public final double[] times;
 
   /** What came with each time. */
-  final int[] payloads;
+  public final int[] payloads;
 
   private TimeOrder(double[] times, int[] payloads) {
     this.times = times;
@@ -26,7 +27,7 @@ final class TimeOrder {
    * @param times at least 0; not modified
    * @param payloads carried along; not modified
    */
-  static TimeOrder of(double[] times, int[] payloads) {
+  public static TimeOrder of(double[] times, int[] payloads) {
     int n = times.length;
     long[] keys = new long[n];
     int[][] counts = new int[PASSES][BUCKETS];
