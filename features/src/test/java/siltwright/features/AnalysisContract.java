@@ -58,6 +58,8 @@ public final class AnalysisContract
       Map.of(
           "code",
           Map.of("counts", "4=1950,6=420,14=61"),
+          "compare",
+          Map.of("by", "depot"),
           "bearing",
           Map.of(
               "code", "18/16/13",

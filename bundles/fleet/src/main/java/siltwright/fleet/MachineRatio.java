@@ -104,6 +104,9 @@ public final class MachineRatio {
   /** Least machines whose draws say something (common practice, no source). */
   public static final int FEWEST = 5;
 
+  /** From so many machines on draws tell what the normal law does. */
+  private static final int LARGE = 5000;
+
   private static Drawn drawn(
       MachineRatio a, MachineRatio b, int draws, long seed, double confidence) {
     double value = b == null ? a.value : a.value - b.value;
@@ -111,6 +114,11 @@ public final class MachineRatio {
     if (a.y.length < FEWEST || b != null && b.y.length < FEWEST || !(error > 0)) {
       Interval none = new Interval(Double.NaN, Double.NaN);
       return new Drawn(value, error > 0 ? error : Double.NaN, none, Double.NaN);
+    }
+    if (Math.min(a.y.length, b == null ? a.y.length : b.y.length) > LARGE) {
+      double half = Tails.normalQuantile(confidence) * error;
+      return new Drawn(
+          value, error, new Interval(value - half, value + half), Tails.twoSided(value / error));
     }
     SplittableRandom random = new SplittableRandom(seed);
     double[] t = new double[draws];

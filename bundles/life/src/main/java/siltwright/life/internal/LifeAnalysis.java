@@ -19,6 +19,7 @@ import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
 import siltwright.analysis.WholeParameter;
 import siltwright.life.LifeFamily;
+import siltwright.life.records.LifeRecords;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
@@ -90,7 +91,7 @@ public final class LifeAnalysis implements Analysis {
 
   @Override
   public List<RecordColumn> columns(Values values) {
-    return LifeRecords.columns(settings(values));
+    return LifeRecords.columns(settings(values).wanted());
   }
 
   @Override
@@ -99,7 +100,7 @@ public final class LifeAnalysis implements Analysis {
     if (values.find(INTO).isPresent() != values.find(COMPONENT).isPresent()) {
       throw fault("--into and --component", "one of them", "both or neither");
     }
-    LifeRecords records = LifeRecords.of(context.records().orElseThrow(), settings);
+    LifeRecords records = LifeRecords.of(context.records().orElseThrow(), settings.wanted());
     Study study = Study.of(records, settings, progress);
     Result.Builder result = Result.of(DESCRIPTION, records.kept().source(), values);
     result.records(records.kept());

@@ -3,6 +3,7 @@ package siltwright.life.internal;
 import java.util.List;
 import java.util.Optional;
 import siltwright.life.LifeFamily;
+import siltwright.life.records.LifeRecords;
 
 /**
  * What the user wants to know.
@@ -24,4 +25,9 @@ record Settings(
     Optional<Double> shape,
     Optional<Double> atH,
     int draws,
-    long seed) {}
+    long seed) {
+  /** Returns what is wanted of the table. */
+  LifeRecords.Wanted wanted() {
+    return new LifeRecords.Wanted(covariates, clean, mode);
+  }
+}

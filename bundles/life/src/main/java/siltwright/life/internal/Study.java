@@ -24,6 +24,7 @@ import siltwright.life.LifeFitting;
 import siltwright.life.MedianRanks;
 import siltwright.life.Quantity;
 import siltwright.life.Refusal;
+import siltwright.life.records.LifeRecords;
 
 /** Everything that is computed of the records, before it is shown. */
 final class Study {

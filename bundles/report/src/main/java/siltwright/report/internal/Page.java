@@ -263,7 +263,7 @@ final class Page {
       }
       values(loose);
       loose.clear();
-      if (entry instanceof Entry.Group group) {
+      if (entry instanceof Entry.Group group && group.use() == Entry.Use.READ) {
         html.begin("div", "class", "group").element("h3", group.label()).line();
         values(group.shown().values());
         html.end().line();

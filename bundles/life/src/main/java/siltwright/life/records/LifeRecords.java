@@ -1,4 +1,4 @@
-package siltwright.life.internal;
+package siltwright.life.records;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -21,7 +21,8 @@ import siltwright.model.Problem;
  *     wanted
  * @param modeNames failure modes in the table
  */
-record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<String> modeNames) {
+public record LifeRecords(
+    Records kept, LifeData data, Optional<LifeData> modes, List<String> modeNames) {
   private static final double LONGEST_H = 1e7;
   private static final String HOURS = "hours";
   private static final String EVENT = "event";
@@ -32,7 +33,21 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   private static final String MODE = "mode";
   private static final List<String> OURS = List.of(HOURS, EVENT, ENTRY, LOWER, UPPER, COUNT);
 
-  static List<RecordColumn> columns(Settings settings) {
+  /**
+   * What is wanted of a table beside the lives.
+   *
+   * @param covariates columns to take as covariates, the cleanliness among them
+   * @param clean column with the cleanliness
+   * @param mode failure mode to study
+   */
+  public record Wanted(List<String> covariates, Optional<String> clean, Optional<String> mode) {
+    public Wanted {
+      covariates = List.copyOf(covariates);
+    }
+  }
+
+  /** Returns the columns to read. */
+  public static List<RecordColumn> columns(Wanted wanted) {
     List<RecordColumn> columns =
         new ArrayList<>(
             List.of(
@@ -45,13 +60,13 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
                     LOWER, 0, LONGEST_H, false, "age when last seen alive before it failed, h"),
                 RecordColumn.number(UPPER, 0, LONGEST_H, false, "age when first seen failed, h"),
                 RecordColumn.number(COUNT, 0, 1e9, false, "components the row stands for")));
-    columns.add(RecordColumn.word(MODE, settings.mode().isPresent(), "failure mode, for failures"));
-    for (String name : settings.covariates()) {
+    columns.add(RecordColumn.word(MODE, wanted.mode().isPresent(), "failure mode, for failures"));
+    for (String name : wanted.covariates()) {
       if (OURS.contains(name)) {
         throw new InputException(
             new Problem("option", "--covariate", name, "a column beside those of the life itself"));
       }
-      if (settings.clean().filter(name::equals).isPresent()) {
+      if (wanted.clean().filter(name::equals).isPresent()) {
         columns.removeIf(c -> c.name().equals(name));
         columns.add(RecordColumn.word(name, true, "cleanliness code"));
       } else if (!name.equals(MODE)) {
@@ -70,7 +85,7 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
    *
    * @throws InputException if no row is sound or the mode wanted does not occur
    */
-  static LifeRecords of(Records table, Settings settings) {
+  public static LifeRecords of(Records table, Wanted wanted) {
     boolean bounds = table.find(LOWER).isPresent() && table.find(UPPER).isPresent();
     for (String needed : List.of(HOURS, EVENT)) {
       if (table.find(needed).isEmpty() && !bounds) {
@@ -83,7 +98,7 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
                 "columns hours and event, or lower_hours and upper_hours" + notes));
       }
     }
-    Rows rows = new Rows(table, settings);
+    Rows rows = new Rows(table, wanted);
     Records kept = table.where(rows::sound, rows.refusals);
     if (kept.rows() == 0) {
       List<Problem> problems = new ArrayList<>(rows.refusals.listed());
@@ -96,14 +111,14 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
             rows.picked(rows.upper),
             rows.picked(rows.entry),
             rows.picked(rows.count));
-    for (String name : settings.covariates()) {
-      data = withCovariate(data, kept, name, settings);
+    for (String name : wanted.covariates()) {
+      data = withCovariate(data, kept, name, wanted);
     }
     List<String> names = modeNames(kept, data);
-    if (settings.mode().isEmpty()) {
+    if (wanted.mode().isEmpty()) {
       return new LifeRecords(kept, data, Optional.empty(), names);
     }
-    String mode = settings.mode().get();
+    String mode = wanted.mode().get();
     if (!names.contains(mode)) {
       throw new InputException(
           new Problem("option", "--mode", mode, "one of " + String.join(", ", names)));
@@ -124,8 +139,8 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
     Arrays.setAll(entry, all::entryH);
     Arrays.setAll(count, all::countAt);
     LifeData one = LifeData.ofColumns(lower, upper, entry, count);
-    for (String name : settings.covariates()) {
-      one = withCovariate(one, kept, name, settings);
+    for (String name : wanted.covariates()) {
+      one = withCovariate(one, kept, name, wanted);
     }
     return new LifeRecords(
         kept, one, all.hasIntervals() ? Optional.empty() : Optional.of(all), names);
@@ -147,10 +162,9 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
     return List.copyOf(names);
   }
 
-  private static LifeData withCovariate(
-      LifeData data, Records kept, String name, Settings settings) {
+  private static LifeData withCovariate(LifeData data, Records kept, String name, Wanted wanted) {
     Records.Column column = kept.find(name).orElseThrow();
-    if (settings.clean().filter(name::equals).isPresent()) {
+    if (wanted.clean().filter(name::equals).isPresent()) {
       double[] codes = new double[kept.rows()];
       Arrays.setAll(codes, i -> code(column.text(i)));
       return data.withCovariate(name, codes);
@@ -164,7 +178,7 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   }
 
   /** Returns the number at 6 µm(c) of a cleanliness, or no number if the text is none. */
-  static double code(String text) {
+  public static double code(String text) {
     try {
       double number =
           text.indexOf('/') < 0
@@ -179,16 +193,16 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   /** The rows while they are checked. */
   private static final class Rows {
     private final Records table;
-    private final Settings settings;
+    private final Wanted wanted;
     final Refusals refusals;
     final double[] lower;
     final double[] upper;
     final double[] entry;
     final double[] count;
 
-    Rows(Records table, Settings settings) {
+    Rows(Records table, Wanted wanted) {
       this.table = table;
-      this.settings = settings;
+      this.wanted = wanted;
       refusals = table.refusals();
       int n = table.rows();
       lower = new double[n];
@@ -279,9 +293,9 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
     }
 
     private void covariates() {
-      for (String name : settings.covariates()) {
+      for (String name : wanted.covariates()) {
         Records.Column column = table.find(name).orElseThrow();
-        boolean clean = settings.clean().filter(name::equals).isPresent();
+        boolean clean = wanted.clean().filter(name::equals).isPresent();
         boolean[] unsound = new boolean[0];
         if (clean && column instanceof Records.Words words) {
           unsound = new boolean[words.words().size()];
@@ -301,7 +315,7 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
     }
 
     private void modes() {
-      if (settings.mode().isEmpty()) {
+      if (wanted.mode().isEmpty()) {
         return;
       }
       Records.Column column = table.find(MODE).orElseThrow();
