@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import siltwright.analysis.Numbers;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
 import siltwright.fleet.internal.Settings.Kind;
@@ -33,7 +34,7 @@ final class Columns {
     named.add(new String[] {"--by", s.by()});
     s.adjust().forEach(a -> named.add(new String[] {"--adjust", a}));
     s.stratum().ifPresent(a -> named.add(new String[] {"--stratum", a}));
-    s.intervention().ifPresent(a -> named.add(new String[] {"--intervention", a}));
+    s.interventionColumn().ifPresent(a -> named.add(new String[] {"--intervention", a}));
     s.clean().ifPresent(a -> named.add(new String[] {"--clean-column", a}));
     for (String[] n : named) {
       if (OURS.contains(n[1]) || n[1].equals(MACHINE) && !n[0].equals("--by")) {
@@ -66,7 +67,10 @@ final class Columns {
         RecordColumn.number(
             ENTRY, 0, LONGEST_H, false, "hour when watching began, h; empty for 0"));
     columns.add(RecordColumn.number(COST, -1e12, 1e12, false, "cost of the event, money"));
-    columns.add(RecordColumn.word(DATE, false, "date such as 2026-03-31"));
+    if (s.intervention().isPresent()) {
+      boolean needed = s.interventionColumn().isEmpty();
+      columns.add(RecordColumn.word(DATE, needed, "date of the row, such as 2026-03-31"));
+    }
     columns.add(
         RecordColumn.number(
             "lower_hours", 0, LONGEST_H, false, "age when last seen alive before it failed, h"));
@@ -89,7 +93,7 @@ final class Columns {
               ? RecordColumn.word(name, true, "what groups are made of or compared within")
               : RecordColumn.either(name, "what is compared or allowed for"));
     }
-    s.intervention()
+    s.interventionColumn()
         .ifPresent(
             name -> {
               columns.removeIf(c -> c.name().equals(name));
@@ -113,12 +117,30 @@ final class Columns {
       throw CompareAnalysis.fault(
           "--target", s.target().get().toString(), "records that are samples");
     }
-    if (kind != Kind.EVENTS && s.intervention().isPresent()) {
-      throw CompareAnalysis.fault(
-          "--intervention",
-          s.intervention().get(),
-          "records of events: a machine with a row an event and one with event 0 at the end");
-    }
+    String events = "records of events: a machine with a row an event, and one at the end";
+    refuse(kind != Kind.EVENTS, "--intervention", s.intervention(), events);
+    refuse(kind != Kind.EVENTS, "--at", s.atH().map(Numbers::text), events);
+    refuse(kind == Kind.SAMPLES, "--stratum", s.stratum(), "records of events or of lives");
+    refuse(
+        kind == Kind.SAMPLES,
+        "--adjust",
+        s.adjust().stream().findFirst(),
+        "records of events or of lives");
+    refuse(
+        kind == Kind.SAMPLES,
+        "--event-cost",
+        s.eventCost().map(Numbers::text),
+        "records of events or of lives");
+    refuse(
+        kind != Kind.LIVES && s.weight() != 0,
+        "--weight",
+        Optional.of(Numbers.text(s.weight())),
+        "records of lives, whose log-rank test it weighs");
+    refuse(
+        table.find(COST).isPresent() && kind == Kind.EVENTS,
+        "--event-cost",
+        s.eventCost().map(Numbers::text),
+        "nothing, since the table has a column cost");
     if (kind != Kind.LIVES) {
       List<String> needed =
           kind == Kind.EVENTS ? List.of(MACHINE, HOURS, EVENT) : List.of(MACHINE, HOURS);
@@ -134,6 +156,13 @@ final class Columns {
       }
     }
     return kind;
+  }
+
+  private static void refuse(
+      boolean unfit, String option, Optional<String> found, String expected) {
+    if (unfit && found.isPresent()) {
+      throw CompareAnalysis.fault(option, found.get(), expected);
+    }
   }
 
   /** Returns whether any machine has more than one row. */

@@ -90,9 +90,10 @@ public final class CompareAnalysis implements Analysis {
   private static final TextParameter INTERVENTION =
       TextParameter.optional(
           "intervention",
-          COLUMN,
+          "the name of a column, or a date such as 2026-03-31",
           "column with the hour of a machine at which something was changed on it, empty where"
-              + " nothing was: what the change did, the machine as its own control");
+              + " nothing was, or the date on which it was on all: what the change did, the machine"
+              + " as its own control");
   private static final NumberParameter HOURS_A_YEAR =
       NumberParameter.of(
           "hours-a-year", "h", 1, 8784, 3000, "hours that a machine works in a year");

@@ -21,8 +21,23 @@ final class EventAnswer {
     this.settings = study.settings;
   }
 
-  /** Returns the sentences on the clearest pairs. */
+  /** Returns the sentences on the intervention, if there was one, and on the clearest pairs. */
   String text() {
+    return study
+        .intervention
+        .map(i -> i.answer(settings, eventCost()) + " " + pairs())
+        .orElseGet(this::pairs);
+  }
+
+  /** Returns the mean cost of an event, 0 if it is not known. */
+  private double eventCost() {
+    double[] marks = study.records.data().markByMachine();
+    return study.records.data().hasMarks()
+        ? java.util.Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
+        : settings.eventCost().orElse(0.0);
+  }
+
+  private String pairs() {
     List<EventStudy.Comparison> told =
         study.comparisons.stream()
             .filter(c -> c.ratio().isPresent())

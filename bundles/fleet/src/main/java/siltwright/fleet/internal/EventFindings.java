@@ -27,6 +27,7 @@ final class EventFindings {
       result.finding(WARNING, r.why() + " " + r.instead(), "rateRatios");
     }
     OverlapTable.warn(result, study.overlaps, study.records.groups().names());
+    study.intervention.ifPresent(i -> i.addFindings(result));
     records(result);
     groups(result);
     if (study.settings.adjust().isEmpty() && study.settings.stratum().isEmpty()) {

@@ -24,6 +24,7 @@ import siltwright.model.Problem;
  * @param interventionH hour of the intervention on each machine, not a number where there was none
  * @param withoutEnd machines without a row at the end of watching
  * @param withoutCost events without a cost, where there are costs
+ * @param dates which day it is on each machine, where an intervention is looked at and dates tell
  */
 record EventRecords(
     Records kept,
@@ -33,7 +34,8 @@ record EventRecords(
     Optional<Covariate.Categorical> stratum,
     Optional<double[]> interventionH,
     int withoutEnd,
-    int withoutCost) {
+    int withoutCost,
+    Optional<MachineDates> dates) {
 
   /**
    * Makes events of a table.
@@ -83,11 +85,12 @@ record EventRecords(
       List<String> columns = new ArrayList<>(settings.adjust());
       columns.add(settings.by());
       settings.stratum().ifPresent(columns::add);
-      settings.intervention().ifPresent(columns::add);
+      settings.interventionColumn().ifPresent(columns::add);
       for (String c : columns) {
         values.put(c, new MachineValues(table.find(c).orElseThrow(), machine, machines));
       }
       rows();
+      dates();
       windows();
       events();
     }
@@ -121,7 +124,7 @@ record EventRecords(
 
     private void attributes(int i) {
       for (Map.Entry<String, MachineValues> v : values.entrySet()) {
-        boolean needed = settings.intervention().filter(v.getKey()::equals).isEmpty();
+        boolean needed = settings.interventionColumn().filter(v.getKey()::equals).isEmpty();
         if (needed && v.getValue().missing(machine[i])) {
           refuse(i, v.getKey(), "a value in one of the rows of the machine");
         } else if (v.getValue().differs(machine[i], i)) {
@@ -133,6 +136,79 @@ record EventRecords(
                   + " give it two names");
         }
       }
+    }
+
+    /** Refuses rows whose date is none, or before that of a lower hour of the machine. */
+    private void dates() {
+      Optional<Records.Column> column = table.find(Columns.DATE);
+      if (column.isEmpty()) {
+        return;
+      }
+      Integer[] order = new Integer[hours.length];
+      Arrays.setAll(order, i -> i);
+      Arrays.sort(order, java.util.Comparator.comparingDouble(i -> hours[i]));
+      double[] latest = new double[machines];
+      Arrays.fill(latest, Double.NEGATIVE_INFINITY);
+      for (int i : order) {
+        if (!sound(i) || column.get().missing(i)) {
+          continue;
+        }
+        double day = MachineDates.day(column.get().text(i));
+        if (Double.isNaN(day)) {
+          refuse(i, Columns.DATE, "a date such as 2026-03-31, or nothing");
+        } else if (day < latest[machine[i]]) {
+          refuse(i, Columns.DATE, "a date not before that of a lower hour of the machine");
+        } else {
+          latest[machine[i]] = day;
+        }
+      }
+    }
+
+    /** Returns which day it is on each machine that is kept, or nothing. */
+    private Optional<MachineDates> calendar(int[] place, int n) {
+      Optional<Records.Column> column = table.find(Columns.DATE);
+      if (column.isEmpty()) {
+        return Optional.empty();
+      }
+      int[] rows = new int[hours.length];
+      int k = 0;
+      for (int i = 0; i < hours.length; i++) {
+        if (sound(i) && !column.get().missing(i)) {
+          rows[k++] = i;
+        }
+      }
+      int[] used = Arrays.copyOf(rows, k);
+      return Optional.ofNullable(
+          MachineDates.of(
+              n,
+              Arrays.stream(used).map(i -> place[machine[i]]).toArray(),
+              Arrays.stream(used).mapToDouble(i -> hours[i]).toArray(),
+              Arrays.stream(used)
+                  .mapToDouble(i -> MachineDates.day(column.get().text(i)))
+                  .toArray()));
+    }
+
+    private Optional<double[]> interventions(int[] members, Optional<MachineDates> dates) {
+      if (settings.intervention().isEmpty()) {
+        return Optional.empty();
+      }
+      if (settings.interventionColumn().isPresent()) {
+        MachineValues at = values.get(settings.interventionColumn().get());
+        return Optional.of(Arrays.stream(members).mapToDouble(at::number).toArray());
+      }
+      if (dates.isEmpty()) {
+        throw new InputException(
+            new Problem(
+                table.source(),
+                "column " + Columns.DATE,
+                "a machine without two dates",
+                "a date in two rows of each machine at least, to find the hour of the"
+                    + " intervention"));
+      }
+      double[] at = new double[members.length];
+      double day = MachineDates.day(settings.intervention().get());
+      Arrays.setAll(at, m -> dates.get().hourH(m, day));
+      return Optional.of(at);
     }
 
     /** Makes the windows: from the rows at an end, or up to the last event. */
@@ -273,6 +349,7 @@ record EventRecords(
                   : Optional.of(Arrays.stream(members).mapToDouble(by::number).toArray()),
               settings,
               table);
+      Optional<MachineDates> dates = calendar(place, n);
       Map<String, Covariate> adjust = new LinkedHashMap<>();
       settings.adjust().forEach(a -> adjust.put(a, values.get(a).covariate(members)));
       return new EventRecords(
@@ -281,11 +358,10 @@ record EventRecords(
           groups,
           adjust,
           settings.stratum().map(c -> (Covariate.Categorical) values.get(c).covariate(members)),
-          settings
-              .intervention()
-              .map(c -> Arrays.stream(members).mapToDouble(values.get(c)::number).toArray()),
+          interventions(members, dates),
           withoutEnd,
-          withoutCost);
+          withoutCost,
+          dates);
     }
 
     private String text(int row, String column) {

@@ -110,6 +110,7 @@ final class EventStudy {
   final Optional<GammaPoisson> shrunkGroups;
   final Optional<GammaPoisson> shrunkMachines;
   final List<Overlap> overlaps;
+  final Optional<InterventionStudy> intervention;
 
   EventStudy(EventRecords records, Settings settings, Progress progress) {
     this.settings = settings;
@@ -138,7 +139,8 @@ final class EventStudy {
     overlaps = Overlap.of(g, records.adjust());
     progress.check(0.7, "pairs");
     compare();
-    progress.check(0.8, "shrinkage");
+    progress.check(0.8, "intervention");
+    intervention = records.interventionH().map(at -> new InterventionStudy(records, at));
     shrunkGroups =
         groups.size() > 2 && data.events() > 0
             ? Optional.of(

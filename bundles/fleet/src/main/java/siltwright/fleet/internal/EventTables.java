@@ -28,6 +28,7 @@ final class EventTables {
 
   void addTo(Result.Builder result) {
     result.value("answer", "Answer", new EventAnswer(study).text());
+    study.intervention.ifPresent(i -> result.add(i.table()));
     result.add(groups());
     if (study.records.data().hasMarks()) {
       result.add(costs());

@@ -19,7 +19,7 @@ import siltwright.model.CleanlinessCode;
  * @param weight power of survival by which the log-rank test weighs failures
  * @param clean column with the cleanliness of samples
  * @param target cleanliness that samples are held against
- * @param intervention column with the hour of an intervention
+ * @param intervention column with the hour of an intervention, or its date
  * @param hoursAYear hours that a machine works in a year
  * @param eventCost cost of an event where the table has no costs
  * @param currency currency of costs; "money" if it was not said
@@ -49,6 +49,11 @@ record Settings(
 
   /** Level below which a p-value counts as a difference. */
   static final double LEVEL = 0.05;
+
+  /** Returns the column with the hour of the intervention, unless a date was given. */
+  Optional<String> interventionColumn() {
+    return intervention.filter(i -> Double.isNaN(MachineDates.day(i)));
+  }
 
   /** What a row of the table is. */
   enum Kind {
