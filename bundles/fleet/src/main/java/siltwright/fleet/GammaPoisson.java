@@ -170,10 +170,14 @@ public final class GammaPoisson {
     return differ() ? hoursH[unit] / (rateH() + hoursH[unit]) : 0;
   }
 
-  /** Returns the interval that holds a unit's rate with a probability, per h. */
+  /**
+   * Returns the interval that holds a unit's rate with a probability, per h; that of the common
+   * rate where units do not differ.
+   */
   public Interval interval(int unit, double confidence) {
     if (!differ()) {
-      return new Interval(mean, mean);
+      double hours = Arrays.stream(hoursH).sum();
+      return PoissonRates.interval(Math.round(mean * hours), hours, confidence);
     }
     double tail = 0.5 * (1 - confidence);
     double k = shape + counts[unit];

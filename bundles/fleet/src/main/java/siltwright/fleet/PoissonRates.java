@@ -37,9 +37,8 @@ public final class PoissonRates {
    * @param ratio first over second; infinite if only the second has no events
    * @param interval exact
    * @param pValue twice the smaller tail, at most 1
-   * @param leastLikelyPValue all counts that are no likelier than the one seen
    */
-  public record Ratio(double ratio, Interval interval, double pValue, double leastLikelyPValue) {}
+  public record Ratio(double ratio, Interval interval, double pValue) {}
 
   /**
    * Compares two rates given their total count: the first's share of it is binomial.
@@ -51,7 +50,7 @@ public final class PoissonRates {
       long first, double firstH, long second, double secondH, double confidence) {
     long total = first + second;
     if (total == 0) {
-      return new Ratio(Double.NaN, new Interval(0, Double.POSITIVE_INFINITY), 1, 1);
+      return new Ratio(Double.NaN, new Interval(0, Double.POSITIVE_INFINITY), 1);
     }
     double tail = 0.5 * (1 - confidence);
     double low =
@@ -70,19 +69,29 @@ public final class PoissonRates {
     int seen = (int) first;
     double below = shared.cumulativeProbability(seen);
     double above = 1 - shared.cumulativeProbability(seen - 1);
-    double likelihood = shared.probability(seen) * (1 + 1e-7);
-    double least = 0;
-    for (int k = 0; k <= total; k++) {
-      double p = shared.probability(k);
-      least += p <= likelihood ? p : 0;
-    }
     return new Ratio(
         second == 0 ? Double.POSITIVE_INFINITY : first * scale / second,
         new Interval(
             low / (1 - low) * scale,
             high == 1 ? Double.POSITIVE_INFINITY : high / (1 - high) * scale),
-        Math.min(1, 2 * Math.min(below, above)),
-        Math.min(1, least));
+        Math.min(1, 2 * Math.min(below, above)));
+  }
+
+  /**
+   * Returns the p-value of equal rates as the probability of all counts that are no likelier than
+   * the one seen; somewhat smaller than that of {@link #ratio} where the rates' hours differ.
+   */
+  public static double leastLikelyPValue(long first, double firstH, long second, double secondH) {
+    int total = Math.toIntExact(first + second);
+    BinomialDistribution shared =
+        new BinomialDistribution(null, total, firstH / (firstH + secondH));
+    double likelihood = shared.probability((int) first) * (1 + 1e-7);
+    double sum = 0;
+    for (int k = 0; k <= total; k++) {
+      double p = shared.probability(k);
+      sum += p <= likelihood ? p : 0;
+    }
+    return Math.min(1, sum);
   }
 
   /**

@@ -2,7 +2,6 @@ package siltwright.fleet;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -277,13 +276,5 @@ public final class RateModel {
       }
       return new RateSweep.Sums(l, score, information, residuals);
     }
-  }
-
-  /** Returns the covariates with one put in front, under a name. */
-  static Map<String, Covariate> with(String name, Covariate first, Map<String, Covariate> others) {
-    Map<String, Covariate> all = new LinkedHashMap<>();
-    all.put(name, first);
-    all.putAll(others);
-    return all;
   }
 }

@@ -44,10 +44,7 @@ final class EventAnswer {
             .sorted(Comparator.comparingDouble(c -> c.ratioP()[0]))
             .toList();
     if (told.isEmpty()) {
-      return "There is no comparison: "
-          + (study.refusals.isEmpty()
-              ? "groups need two machines each."
-              : study.refusals.get(0).toString());
+      return byChance();
     }
     List<String> sentences = new ArrayList<>();
     for (EventStudy.Comparison c : told.subList(0, Math.min(MOST_TOLD, told.size()))) {
@@ -57,6 +54,43 @@ final class EventAnswer {
       sentences.add("All " + told.size() + " pairs stand under rateRatios.");
     }
     return String.join(" ", sentences);
+  }
+
+  /** Returns the answer where machines can't be what varies: groups of one, or without events. */
+  private String byChance() {
+    EventStudy.Comparison clearest =
+        study.comparisons.stream()
+            .min(Comparator.comparingDouble(c -> c.exact().pValue()))
+            .orElseThrow();
+    boolean more = clearest.exact().ratio() > 1;
+    Groups.Pair pair = clearest.pair();
+    String worse = name(more ? pair.first() : pair.second());
+    String better = name(more ? pair.second() : pair.first());
+    String head =
+        study.data().events() == 0
+            ? "There are no events, so there is nothing to compare but upper bounds of the rates."
+            : clearest.exactP() < Settings.LEVEL
+                ? "If events come by chance alone, "
+                    + worse
+                    + " has more of them an hour than "
+                    + better
+                    + " ("
+                    + Words.p(clearest.exactP())
+                    + corrected()
+                    + ")."
+                : "These data can't tell the groups apart, even if events come by chance alone: the"
+                    + " clearest pair is "
+                    + worse
+                    + " and "
+                    + better
+                    + " ("
+                    + Words.p(clearest.exactP())
+                    + corrected()
+                    + ").";
+    return head
+        + (study.groups.stream().anyMatch(g -> g.machines() < 2)
+            ? " Groups of one machine do not show how machines differ."
+            : "");
   }
 
   private String name(int group) {

@@ -74,7 +74,7 @@ final class EventFindings {
     List<String> few = new ArrayList<>();
     List<String> uneven = new ArrayList<>();
     for (EventStudy.Group g : study.groups) {
-      if (g.machines() < FEW_MACHINES) {
+      if (g.machines() < FEW_MACHINES && g.machines() > 1) {
         few.add(g.name());
       }
       if (g.alike().filter(a -> a.pearson().pValue() < Settings.LEVEL).isPresent()) {

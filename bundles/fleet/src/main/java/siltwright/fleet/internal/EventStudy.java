@@ -2,6 +2,7 @@ package siltwright.fleet.internal;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -52,8 +53,7 @@ final class EventStudy {
    * @param costPerHour its cost per hour, where there are costs
    * @param alike whether its machines are, where there are two
    * @param law its power law, or why there is none
-   * @param laplace Laplace's test of a trend
-   * @param handbook the military handbook's
+   * @param trendTests tests of a trend by name: statistic, degrees of freedom or not a number, p
    * @param fit whether the power law fits, where that can be said
    */
   record Group(
@@ -66,8 +66,7 @@ final class EventStudy {
       Optional<MachineRatio.Drawn> costPerHour,
       Optional<PoissonRates.Alike> alike,
       Estimate<PowerLaw> law,
-      TrendTests.Laplace laplace,
-      SignificanceTest handbook,
+      Map<String, double[]> trendTests,
       Optional<CramerVonMises> fit) {
     double ratePerH() {
       return data.events() / data.hoursH();
@@ -87,6 +86,7 @@ final class EventStudy {
    * @param ratio the first's rate over the second's, adjusted; not there without a regression
    * @param ratioP its p-value and that among all
    * @param exact the exact ratio of their rates
+   * @param exactP its p-value among all
    * @param cost the first's cost per hour less the second's
    */
   record Comparison(
@@ -96,6 +96,7 @@ final class EventStudy {
       Optional<Estimated> ratio,
       double[] ratioP,
       PoissonRates.Ratio exact,
+      double exactP,
       Optional<MachineRatio.Drawn> cost) {}
 
   final Settings settings;
@@ -131,7 +132,7 @@ final class EventStudy {
             : Optional.empty();
     plain = found(RateModel.fit(data, Map.of(GROUP, group), stratum));
     progress.check(0.6, "adjustment");
-    Map<String, Covariate> all = new java.util.LinkedHashMap<>();
+    Map<String, Covariate> all = new LinkedHashMap<>();
     all.put(GROUP, group);
     all.putAll(records.adjust());
     adjusted =
@@ -152,6 +153,10 @@ final class EventStudy {
         data.machines().size() > 2 && data.machines().size() <= MOST_MACHINES && data.events() > 0
             ? Optional.of(GammaPoisson.of(data.countByMachine(), data.hoursByMachine()))
             : Optional.empty();
+  }
+
+  EventData data() {
+    return records.data();
   }
 
   private Optional<RateFit> found(Estimate<RateFit> fit) {
@@ -185,9 +190,31 @@ final class EventStudy {
             ? Optional.of(PoissonRates.alike(data.countByMachine(), hours))
             : Optional.empty(),
         PowerLaw.fit(data),
-        TrendTests.laplace(data),
-        TrendTests.militaryHandbook(data),
+        trendTests(data),
         goodness(data));
+  }
+
+  private static Map<String, double[]> trendTests(EventData data) {
+    Map<String, double[]> tests = new LinkedHashMap<>();
+    TrendTests.Laplace laplace = TrendTests.laplace(data);
+    if (laplace.events() == 0) {
+      return tests;
+    }
+    SignificanceTest handbook = TrendTests.militaryHandbook(data);
+    tests.put("laplace", values(laplace));
+    tests.put(
+        "military-handbook",
+        new double[] {handbook.chiSquare(), handbook.degreesOfFreedom(), handbook.pValue()});
+    if (data.machines().size() > 1) {
+      tests.put("generalised-laplace", values(TrendTests.generalisedLaplace(data)));
+    } else if (data.windows() == 1 && data.events() > 2) {
+      tests.put("lewis-robinson", values(TrendTests.lewisRobinson(data)));
+    }
+    return tests;
+  }
+
+  private static double[] values(TrendTests.Laplace test) {
+    return new double[] {test.z(), Double.NaN, test.pValue()};
   }
 
   private MachineRatio.Drawn drawn(MachineRatio ratio) {
@@ -258,6 +285,17 @@ final class EventStudy {
               .map(r -> Distances.twoSided(Math.log(r.value()) / r.logStandardError()))
               .orElse(Double.NaN);
     }
+    List<PoissonRates.Ratio> exact = new ArrayList<>();
+    for (Groups.Pair pair : pairs) {
+      EventData a = groups.get(pair.first()).data();
+      EventData b = groups.get(pair.second()).data();
+      exact.add(
+          PoissonRates.ratio(a.events(), a.hoursH(), b.events(), b.hoursH(), Settings.CONFIDENCE));
+    }
+    double[] exactAll =
+        settings
+            .correction()
+            .adjusted(exact.stream().mapToDouble(PoissonRates.Ratio::pValue).toArray());
     double[] meanAll = settings.correction().adjusted(meanP);
     double[] ratioAll = settings.correction().adjusted(ratioP);
     for (int i = 0; i < n; i++) {
@@ -277,12 +315,8 @@ final class EventStudy {
               meanAll[i],
               ratios.get(i),
               new double[] {ratioP[i], ratioAll[i]},
-              PoissonRates.ratio(
-                  a.data().events(),
-                  a.data().hoursH(),
-                  b.data().events(),
-                  b.data().hoursH(),
-                  Settings.CONFIDENCE),
+              exact.get(i),
+              exactAll[i],
               cost));
     }
   }

@@ -33,7 +33,10 @@ final class EventTables {
     if (study.records.data().hasMarks()) {
       result.add(costs());
     }
-    result.add(differences());
+    Entry.Table differences = differences();
+    if (!differences.rows().isEmpty()) {
+      result.add(differences);
+    }
     result.add(rateRatios());
     study.equal.ifPresent(
         t ->
@@ -180,7 +183,8 @@ final class EventTables {
               allowed.isEmpty() ? new Cell.None() : Cell.of(allowed),
               Cell.of(exact.ratio()),
               range(exact.interval(), 1),
-              Cell.of(exact.pValue())));
+              Cell.of(exact.pValue()),
+              Cell.of(c.exactP())));
     }
     return new Entry.Table(
         "rateRatios",
@@ -196,8 +200,14 @@ final class EventTables {
             new Column("allowedFor", "Allowed for", ""),
             new Column("exactRatio", "Ratio of the plain rates", "1"),
             new Column("exactInterval", "95 %, events by chance", "1"),
-            new Column("exactP", "p, events by chance", "1")),
+            new Column("exactP", "p, events by chance", "1"),
+            new Column("exactPAdjusted", "p, events by chance," + study.settings.corrected(), "1")),
         rows);
+  }
+
+  /** Returns an interval by machines, nothing of a single one. */
+  private static Cell machineRange(EventStudy.Group g, Interval i) {
+    return g.machines() > 1 ? range(i, 1) : new Cell.None();
   }
 
   private Entry.Table trends() {
@@ -210,7 +220,7 @@ final class EventTables {
                 Cell.of(g.name()),
                 Cell.of(law.shape()),
                 range(law.shapeInterval(Settings.CONFIDENCE), 1),
-                range(law.robustShapeInterval(Settings.CONFIDENCE), 1),
+                machineRange(g, law.robustShapeInterval(Settings.CONFIDENCE)),
                 Cell.of(law.scaleH()),
                 range(law.scaleInterval(Settings.CONFIDENCE), 1),
                 g.fit().<Cell>map(f -> Cell.of(f.pValue())).orElseGet(Cell.None::new)));
@@ -232,45 +242,34 @@ final class EventTables {
   }
 
   private Entry.Table trendTests() {
-    List<List<Cell>> rows = new ArrayList<>();
-    double[] ps =
-        study.groups.stream()
-            .flatMap(g -> java.util.stream.Stream.of(g.laplace().pValue(), g.handbook().pValue()))
-            .mapToDouble(Double::doubleValue)
-            .toArray();
-    double[] byTest = new double[ps.length];
-    int n = study.groups.size();
-    for (int test = 0; test < 2; test++) {
-      double[] of = new double[n];
-      for (int k = 0; k < n; k++) {
-        of[k] = ps[2 * k + test];
-      }
-      double[] all = study.settings.correction().adjusted(of);
-      for (int k = 0; k < n; k++) {
-        byTest[2 * k + test] = all[k];
-      }
+    Map<String, List<double[]>> byTest = new LinkedHashMap<>();
+    for (EventStudy.Group g : study.groups) {
+      g.trendTests()
+          .forEach((test, v) -> byTest.computeIfAbsent(test, t -> new ArrayList<>()).add(v));
     }
-    for (int k = 0; k < n; k++) {
-      EventStudy.Group g = study.groups.get(k);
-      if (g.laplace().events() == 0) {
-        continue;
-      }
-      rows.add(
-          List.of(
-              Cell.of(g.name()),
-              Cell.of("laplace"),
-              Cell.of(g.laplace().z()),
-              new Cell.None(),
-              Cell.of(g.laplace().pValue()),
-              Cell.of(byTest[2 * k])));
-      rows.add(
-          List.of(
-              Cell.of(g.name()),
-              Cell.of("military-handbook"),
-              Cell.of(g.handbook().chiSquare()),
-              Cell.of(g.handbook().degreesOfFreedom()),
-              Cell.of(g.handbook().pValue()),
-              Cell.of(byTest[2 * k + 1])));
+    // The groups of a test are several comparisons; several tests of a group are one question.
+    Map<String, double[]> adjusted = new LinkedHashMap<>();
+    byTest.forEach(
+        (test, of) ->
+            adjusted.put(
+                test,
+                study
+                    .settings
+                    .correction()
+                    .adjusted(of.stream().mapToDouble(v -> v[2]).toArray())));
+    List<List<Cell>> rows = new ArrayList<>();
+    for (EventStudy.Group g : study.groups) {
+      g.trendTests()
+          .forEach(
+              (test, v) ->
+                  rows.add(
+                      List.of(
+                          Cell.of(g.name()),
+                          Cell.of(test),
+                          Cell.of(v[0]),
+                          Cell.of(v[1]),
+                          Cell.of(v[2]),
+                          Cell.of(adjusted.get(test)[byTest.get(test).indexOf(v)]))));
     }
     return new Entry.Table(
         "trendTests",
@@ -342,8 +341,10 @@ final class EventTables {
       parts.put("scale", Cell.of(law.scaleH()));
       parts.put("shapeInterval", range(law.shapeInterval(Settings.CONFIDENCE), 1));
       parts.put("scaleInterval", range(law.scaleInterval(Settings.CONFIDENCE), 1));
-      parts.put("shapeMachineInterval", range(law.robustShapeInterval(Settings.CONFIDENCE), 1));
-      parts.put("scaleMachineInterval", range(law.robustScaleInterval(Settings.CONFIDENCE), 1));
+      parts.put(
+          "shapeMachineInterval", machineRange(g, law.robustShapeInterval(Settings.CONFIDENCE)));
+      parts.put(
+          "scaleMachineInterval", machineRange(g, law.robustScaleInterval(Settings.CONFIDENCE)));
       parts.put("lambda", Cell.of(law.lambda()));
       parts.put("logLikelihood", Cell.of(law.logLikelihood()));
       parts.put("againstConstantP", Cell.of(law.againstConstant().pValue()));
