@@ -20,9 +20,10 @@ import siltwright.life.Reason;
  *
  * <p>c_i is the hour of the intervention; a_i drops out given the machine's number of events, and
  * with it whatever is peculiar to the machine and lasts. The wave is that of a year, where dates
- * are known. A machine without an intervention tells of the trend and the wave only. Errors are the
- * sandwich with the machine as the unit. Source: the conditional likelihood of a Poisson process
- * given its count, D. R. Cox, P. A. W. Lewis 1966 (from memory); own derivation of the sandwich.
+ * are known. A machine without an intervention tells of the trend and the wave only. Errors leave
+ * out each machine in turn, and refer to Student's law. Source: the conditional likelihood of a
+ * Poisson process given its count, D. R. Cox, P. A. W. Lewis 1966 (from memory); own derivation of
+ * the errors.
  */
 public final class BeforeAfter {
   /** What the rate may depend on. */
@@ -48,6 +49,8 @@ public final class BeforeAfter {
   private final List<Term> terms;
   private final double[] coefficients;
   private final double[][] covariance;
+  private final double[] degreesOfFreedom;
+  private final Work work;
   private final EventData data;
   private final double[] interventionH;
   private final Calendar calendar;
@@ -62,13 +65,16 @@ public final class BeforeAfter {
   private BeforeAfter(
       List<Term> terms,
       double[] coefficients,
-      double[][] covariance,
+      RateModel.LeaveOneOut errors,
+      Work work,
       EventData data,
       double[] interventionH,
       Calendar calendar) {
     this.terms = List.copyOf(terms);
     this.coefficients = coefficients;
-    this.covariance = covariance;
+    this.covariance = errors.covariance();
+    this.degreesOfFreedom = errors.degreesOfFreedom();
+    this.work = work;
     this.data = data;
     this.interventionH = interventionH.clone();
     this.calendar = calendar;
@@ -108,13 +114,15 @@ public final class BeforeAfter {
         gain += move[j] * at.score()[j];
       }
       if (gain < 1e-16 * Math.max(1, Math.abs(at.logLikelihood()))) {
-        double[][] v = work.sandwich(at);
+        RateModel.LeaveOneOut errors =
+            RateModel.leaveOneOut(at.information(), at.byMachine(), at.shares());
         for (int j = 0; j < b.length; j++) {
-          if (!(v[j][j] > 0) || Math.abs(b[j]) > 15) {
+          if (!(errors.covariance()[j][j] > 0) || Math.abs(b[j]) > 15) {
             return unidentified();
           }
         }
-        return Estimate.found(new BeforeAfter(terms, b, v, data, interventionH, calendar));
+        return Estimate.found(
+            new BeforeAfter(terms, b, errors, work, data, interventionH, calendar));
       }
       double share = 1;
       double[] next;
@@ -145,11 +153,14 @@ public final class BeforeAfter {
     return terms;
   }
 
-  /** Returns the factor on the rate of a term: at once of a step, of 1000 h of a trend or bend. */
+  /**
+   * Returns the factor on the rate of a term: at once of a step, of 1000 h of a trend or bend. Its
+   * error leaves out each machine in turn, its interval is that of Student's law.
+   */
   public Estimated factor(Term term, double confidence) {
     int j = terms.indexOf(term);
     double se = Math.sqrt(covariance[j][j]);
-    double half = Tails.normalQuantile(confidence) * se;
+    double half = Tails.studentQuantile(confidence, degreesOfFreedom[j]) * se;
     double value = Math.exp(coefficients[j]);
     return new Estimated(
         value,
@@ -161,7 +172,7 @@ public final class BeforeAfter {
   /** Returns the two-sided p-value of a term. */
   public double pValue(Term term) {
     int j = terms.indexOf(term);
-    return Tails.twoSided(coefficients[j] / Math.sqrt(covariance[j][j]));
+    return Tails.twoSided(coefficients[j] / Math.sqrt(covariance[j][j]), degreesOfFreedom[j]);
   }
 
   /** Returns the test of the yearly wave. */
@@ -181,12 +192,15 @@ public final class BeforeAfter {
    * @param boundsH ends of the bins, rising
    */
   public double[] expected(double[] boundsH) {
-    Work work = new Work(data, interventionH, terms, calendar);
     return work.expected(coefficients, boundsH);
   }
 
   private record Sums(
-      double logLikelihood, double[] score, double[][] information, double[][] byMachine) {}
+      double logLikelihood,
+      double[] score,
+      double[][] information,
+      double[][] byMachine,
+      double[][] shares) {}
 
   /** The sums over machines. */
   private static final class Work {
@@ -293,6 +307,7 @@ public final class BeforeAfter {
       double[] score = new double[p];
       double[][] information = new double[p][p];
       double[][] byMachine = new double[count.length][p];
+      double[][] shares = new double[count.length][p * p];
       double[] x = new double[p];
       for (int e = 0; e < data.events(); e++) {
         int m = data.eventMachine(e);
@@ -334,33 +349,15 @@ public final class BeforeAfter {
           for (int k = 0; k <= j; k++) {
             double v = count[m] * (s2[j][k] / s0 - s1[j] * s1[k] / (s0 * s0));
             information[j][k] += v;
+            shares[m][j * p + k] = v;
+            shares[m][k * p + j] = v;
             if (k < j) {
               information[k][j] += v;
             }
           }
         }
       }
-      return new Sums(l, score, information, byMachine);
-    }
-
-    double[][] sandwich(Sums at) {
-      double[][] inverse = new double[p][];
-      for (int j = 0; j < p; j++) {
-        double[] unit = new double[p];
-        unit[j] = 1;
-        inverse[j] = RateModel.solve(at.information(), unit);
-      }
-      double[][] influence = new double[count.length][p];
-      for (int m = 0; m < count.length; m++) {
-        for (int j = 0; j < p; j++) {
-          for (int k = 0; k < p; k++) {
-            influence[m][j] += inverse[j][k] * at.byMachine()[m][k];
-          }
-        }
-      }
-      double[][] v = new double[p][p];
-      RateModel.addOuter(v, influence);
-      return v;
+      return new Sums(l, score, information, byMachine, shares);
     }
 
     double[] expected(double[] b, double[] bounds) {

@@ -135,12 +135,13 @@ public final class MachineRatio {
     Arrays.sort(t);
     double tail = 0.5 * (1 - confidence);
     double seen = value / error;
-    long farther = Arrays.stream(t).filter(v -> Math.abs(v) >= Math.abs(seen)).count();
+    long above = Arrays.stream(t).filter(v -> v >= seen).count();
+    long below = Arrays.stream(t).filter(v -> v <= seen).count();
     return new Drawn(
         value,
         error,
         new Interval(value - quantile(t, 1 - tail) * error, value - quantile(t, tail) * error),
-        (farther + 1) / (n + 1.0));
+        Math.min(1, 2 * (Math.min(above, below) + 1) / (n + 1.0)));
   }
 
   private double[] draw(SplittableRandom random) {

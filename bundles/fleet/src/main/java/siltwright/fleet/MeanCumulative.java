@@ -32,6 +32,8 @@ public final class MeanCumulative {
   private final double[] variance;
   private final double[] poisson;
   private final double[] unbiased;
+  private final double[] small;
+  private final double[] spread;
   private final double lastH;
 
   private MeanCumulative(
@@ -42,6 +44,8 @@ public final class MeanCumulative {
       double[] variance,
       double[] poisson,
       double[] unbiased,
+      double[] small,
+      double[] spread,
       double lastH) {
     this.timesH = timesH;
     this.atRisk = atRisk;
@@ -50,6 +54,8 @@ public final class MeanCumulative {
     this.variance = variance;
     this.poisson = poisson;
     this.unbiased = unbiased;
+    this.small = small;
+    this.spread = spread;
     this.lastH = lastH;
   }
 
@@ -99,6 +105,37 @@ public final class MeanCumulative {
   /** Returns the variance after each hour that would hold if events came by chance alone. */
   public double[] poissonVariance() {
     return poisson.clone();
+  }
+
+  /**
+   * Returns the variance of the mean after each hour that is to be used with few machines.
+   *
+   * <pre>  sum over machines of [ sum over s of (d_i - d/r)/sqrt(r (r - 1)) ]²  </pre>
+   *
+   * <p>The robust variance is too small by a factor of about 1 - 1/r, since each machine pulls the
+   * mean towards itself. This one has r/(r - 1) put back at each hour; where a machine's events of
+   * different hours do not depend on each other it is unbiased. With many machines they are the
+   * same. Source: own derivation; it is to the robust variance what a sample's variance over n - 1
+   * is to that over n.
+   */
+  public double[] smallFleetVariance() {
+    return small.clone();
+  }
+
+  /** Returns the variance for few machines at an hour. */
+  double smallFleetVarianceAt(double hoursH) {
+    int i = before(hoursH);
+    return i < 0 ? 0 : small[i];
+  }
+
+  /**
+   * Returns the machines at risk up to an hour, on average over the events.
+   *
+   * <pre>  M / sum of d/r²  </pre>
+   */
+  double machinesAt(double hoursH) {
+    int i = before(hoursH);
+    return i < 0 ? 0 : mean[i] / spread[i];
   }
 
   /**
@@ -170,31 +207,68 @@ public final class MeanCumulative {
     return new Interval(mean - z * se, mean + z * se);
   }
 
-  /** The pass over the events. */
-  private static final class Pass {
-    private final EventData data;
-    private final int machines;
-
+  /** The sums over machines that one variance needs. */
+  private static final class Brackets {
     /** Marks over machines at risk, plus the drift at the begin of the window. */
     private final double[] a;
 
     /** Bracket of a machine whose window has ended. */
     private final double[] rest;
 
-    /** Marks over machines at risk, for Nelson's variance; null if it is not wanted. */
-    private final double[] plain;
-
-    private int risk;
     private double drift;
     private double sum;
     private double squares;
     private double ended;
 
+    Brackets(int machines) {
+      a = new double[machines];
+      rest = new double[machines];
+    }
+
+    void enter(int m) {
+      ended -= rest[m] * rest[m];
+      a[m] = rest[m] + drift;
+      sum += a[m];
+      squares += a[m] * a[m];
+    }
+
+    void leave(int m) {
+      rest[m] = a[m] - drift;
+      ended += rest[m] * rest[m];
+      sum -= a[m];
+      squares -= a[m] * a[m];
+    }
+
+    void add(int m, double more) {
+      double before = a[m];
+      double after = before + more;
+      a[m] = after;
+      sum += more;
+      squares += more * (before + after);
+    }
+
+    double variance(double risk) {
+      return Math.max(0, squares - 2 * drift * sum + risk * drift * drift + ended);
+    }
+  }
+
+  /** The pass over the events. */
+  private static final class Pass {
+    private final EventData data;
+    private final int machines;
+    private final Brackets robust;
+    private final Brackets fewer;
+
+    /** Marks over machines at risk, for Nelson's variance; null if it is not wanted. */
+    private final double[] plain;
+
+    private int risk;
+
     Pass(EventData data, boolean nelson) {
       this.data = data;
       this.machines = data.machines().size();
-      a = new double[machines];
-      rest = new double[machines];
+      robust = new Brackets(machines);
+      fewer = new Brackets(machines);
       plain = nelson ? new double[machines] : null;
     }
 
@@ -209,6 +283,8 @@ public final class MeanCumulative {
       double[] mean = new double[events];
       double[] variance = new double[events];
       double[] poisson = new double[events];
+      double[] spread = new double[events];
+      double[] small = new double[events];
       double[] unbiased = plain == null ? null : new double[events];
       double[] now = plain == null ? null : new double[machines];
       int start = 0;
@@ -216,6 +292,7 @@ public final class MeanCumulative {
       int n = 0;
       double total = 0;
       double byChance = 0;
+      double chance = 0;
       double nelson = 0;
       for (int e = 0; e < events; n++) {
         double t = order.times[e];
@@ -240,11 +317,10 @@ public final class MeanCumulative {
           double mark = data.mark(event);
           d += mark;
           square += mark * mark;
-          double before = a[m];
-          double after = before + mark / r;
-          a[m] = after;
-          sum += after - before;
-          squares += after * after - before * before;
+          robust.add(m, mark / r);
+          if (r > 1) {
+            fewer.add(m, mark / Math.sqrt(r * (r - 1)));
+          }
         }
         if (plain != null) {
           nelson += nelson(order, from, e, r, d, now);
@@ -253,13 +329,17 @@ public final class MeanCumulative {
         }
         total += d / r;
         byChance += square / (r * r);
-        drift += d / (r * r);
+        chance += d / (r * r);
+        robust.drift += d / (r * r);
+        fewer.drift += r > 1 ? d / (r * Math.sqrt(r * (r - 1))) : 0;
         times[n] = t;
         atRisk[n] = r;
         marks[n] = d;
         mean[n] = total;
         poisson[n] = byChance;
-        variance[n] = Math.max(0, squares - 2 * drift * sum + r * drift * drift + ended);
+        spread[n] = chance;
+        variance[n] = robust.variance(r);
+        small[n] = fewer.variance(r);
       }
       double last = ends.times.length == 0 ? 0 : ends.times[ends.times.length - 1];
       return new MeanCumulative(
@@ -270,6 +350,8 @@ public final class MeanCumulative {
           Arrays.copyOf(variance, n),
           Arrays.copyOf(poisson, n),
           unbiased == null ? null : Arrays.copyOf(unbiased, n),
+          Arrays.copyOf(small, n),
+          Arrays.copyOf(spread, n),
           last);
     }
 
@@ -280,18 +362,14 @@ public final class MeanCumulative {
     }
 
     private void enter(int m) {
-      ended -= rest[m] * rest[m];
-      a[m] = rest[m] + drift;
-      sum += a[m];
-      squares += a[m] * a[m];
+      robust.enter(m);
+      fewer.enter(m);
       risk++;
     }
 
     private void leave(int m) {
-      rest[m] = a[m] - drift;
-      ended += rest[m] * rest[m];
-      sum -= a[m];
-      squares -= a[m] * a[m];
+      robust.leave(m);
+      fewer.leave(m);
       risk--;
     }
 
@@ -312,7 +390,7 @@ public final class MeanCumulative {
         now[m] = 0;
       }
       double spread = (square - d * d / r) / (r - 1);
-      return spread / r + 2 * (crossed - d * drift) / (r - 1);
+      return spread / r + 2 * (crossed - d * robust.drift) / (r - 1);
     }
   }
 }

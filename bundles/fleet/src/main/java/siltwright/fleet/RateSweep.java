@@ -37,8 +37,14 @@ final class RateSweep {
    * @param score its slope
    * @param information less its curvature
    * @param residuals each machine's part of the score, at the baseline of greatest likelihood
+   * @param shares each machine's part of the information, p by p in one row
    */
-  record Sums(double logLikelihood, double[] score, double[][] information, double[][] residuals) {}
+  record Sums(
+      double logLikelihood,
+      double[] score,
+      double[][] information,
+      double[][] residuals,
+      double[][] shares) {}
 
   Sums at(double[] b) {
     return new Pass(b).run();
@@ -53,12 +59,15 @@ final class RateSweep {
     private final double[][] s2 = new double[p][p];
     private double hazard;
     private final double[] meanHazard = new double[p];
+    private final double[][] squareHazard = new double[p][p];
+    private final double[][] shares;
 
     Pass(double[] b) {
       int machines = x.length;
       weight = new double[machines];
       logWeight = new double[machines];
       residuals = new double[machines][p];
+      shares = new double[machines][p * p];
       for (int m = 0; m < machines; m++) {
         for (int j = 0; j < p; j++) {
           logWeight[m] += b[j] * x[m][j];
@@ -106,6 +115,7 @@ final class RateSweep {
           meanHazard[j] += mean[j] * d / s0;
           for (int i = 0; i <= j; i++) {
             information[j][i] += d * (s2[j][i] / s0 - mean[j] * mean[i]);
+            squareHazard[j][i] += mean[j] * mean[i] * d / s0;
           }
         }
       }
@@ -121,7 +131,7 @@ final class RateSweep {
           information[i][j] = information[j][i];
         }
       }
-      return new Sums(logLikelihood, score, information, residuals);
+      return new Sums(logLikelihood, score, information, residuals, shares);
     }
 
     /** Takes a machine in among those at risk (1) or out (-1). */
@@ -135,6 +145,16 @@ final class RateSweep {
           s2[j][i] += wx * x[m][i];
         }
         residuals[m][j] += w * (x[m][j] * hazard - meanHazard[j]);
+        // Less what had gathered at its begin, plus what has at its end.
+        for (int i = 0; i < p; i++) {
+          double square = i <= j ? squareHazard[j][i] : squareHazard[i][j];
+          shares[m][j * p + i] -=
+              w
+                  * (x[m][j] * x[m][i] * hazard
+                      - x[m][j] * meanHazard[i]
+                      - meanHazard[j] * x[m][i]
+                      + square);
+        }
       }
     }
   }

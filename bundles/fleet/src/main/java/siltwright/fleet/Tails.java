@@ -2,6 +2,7 @@ package siltwright.fleet;
 
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.apache.commons.math3.distribution.GammaDistribution;
+import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.special.Erf;
 import org.apache.commons.math3.special.Gamma;
 import siltwright.life.SignificanceTest;
@@ -18,6 +19,22 @@ final class Tails {
   /** Returns the standard normal number that leaves half of 1 - confidence above it. */
   static double normalQuantile(double confidence) {
     return Math.sqrt(2) * Erf.erfInv(confidence);
+  }
+
+  /** Returns the probability of a number of Student's law farther from 0. */
+  static double twoSided(double t, double degreesOfFreedom) {
+    if (Double.isNaN(t) || !(degreesOfFreedom > 0)) {
+      return Double.NaN;
+    }
+    return 2 * new TDistribution(null, degreesOfFreedom).cumulativeProbability(-Math.abs(t));
+  }
+
+  /** Returns the number of Student's law that leaves half of 1 - confidence above it. */
+  static double studentQuantile(double confidence, double degreesOfFreedom) {
+    return degreesOfFreedom > 0
+        ? new TDistribution(null, degreesOfFreedom)
+            .inverseCumulativeProbability(0.5 * (1 + confidence))
+        : Double.NaN;
   }
 
   /** Returns the probability of a larger chi-square. */

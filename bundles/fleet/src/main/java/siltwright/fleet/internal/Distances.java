@@ -1,12 +1,11 @@
 package siltwright.fleet.internal;
 
-import org.apache.commons.math3.special.Erf;
 import siltwright.life.Estimated;
 
 /** How far an estimate is from saying nothing, and how many more hours would take it there. */
 final class Distances {
   /** Standard normal quantiles of 97.5 % and of 80 %. */
-  static final double SURE = 1.959963984540054;
+  private static final double SURE = 1.959963984540054;
 
   private static final double POWER = 0.8416212335729143;
 
@@ -14,11 +13,6 @@ final class Distances {
   static final double MOST = 100;
 
   private Distances() {}
-
-  /** Returns the probability of a standard normal number farther from 0. */
-  static double twoSided(double z) {
-    return Double.isNaN(z) ? Double.NaN : Erf.erfc(Math.abs(z) / Math.sqrt(2));
-  }
 
   static double z(Estimated ratio) {
     return Math.log(ratio.value()) / ratio.logStandardError();

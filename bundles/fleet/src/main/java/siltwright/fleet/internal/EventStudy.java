@@ -82,6 +82,7 @@ final class EventStudy {
    *
    * @param pair which
    * @param means their means at one age
+   * @param meansOfMany the same, as is right for many machines
    * @param meanP its p-value among all
    * @param ratio the first's rate over the second's, adjusted; not there without a regression
    * @param ratioP its p-value and that among all
@@ -92,6 +93,7 @@ final class EventStudy {
   record Comparison(
       Groups.Pair pair,
       Optional<MeanDifference> means,
+      Optional<MeanDifference> meansOfMany,
       double meanP,
       Optional<Estimated> ratio,
       double[] ratioP,
@@ -275,15 +277,12 @@ final class EventStudy {
       }
       means.add(mean);
       meanP[i] = mean.map(MeanDifference::pValue).orElse(Double.NaN);
-      Optional<Estimated> ratio = Optional.empty();
+      Optional<RateFit.Ratio> ratio = Optional.empty();
       if (fit.isPresent() && a.machines() > 1 && b.machines() > 1) {
-        ratio = Optional.of(fit.get().rateRatio(GROUP, a.name(), b.name(), Settings.CONFIDENCE));
+        ratio = Optional.of(fit.get().ratio(GROUP, a.name(), b.name(), Settings.CONFIDENCE));
       }
-      ratios.add(ratio);
-      ratioP[i] =
-          ratio
-              .map(r -> Distances.twoSided(Math.log(r.value()) / r.logStandardError()))
-              .orElse(Double.NaN);
+      ratios.add(ratio.map(RateFit.Ratio::estimate));
+      ratioP[i] = ratio.map(RateFit.Ratio::pValue).orElse(Double.NaN);
     }
     List<PoissonRates.Ratio> exact = new ArrayList<>();
     for (Groups.Pair pair : pairs) {
@@ -312,6 +311,9 @@ final class EventStudy {
           new Comparison(
               pairs.get(i),
               means.get(i),
+              means
+                  .get(i)
+                  .map(d -> MeanDifference.ofMany(a.mean(), b.mean(), atH, Settings.CONFIDENCE)),
               meanAll[i],
               ratios.get(i),
               new double[] {ratioP[i], ratioAll[i]},

@@ -145,7 +145,10 @@ final class EventTables {
                           Cell.of(d.difference()),
                           new Cell.Range(d.interval().lower(), d.interval().upper()),
                           Cell.of(d.standardError()),
-                          Cell.of(d.z()),
+                          Cell.of(d.statistic()),
+                          Cell.of(d.degreesOfFreedom()),
+                          Cell.of(c.meansOfMany().orElseThrow().standardError()),
+                          Cell.of(c.meansOfMany().orElseThrow().pValue()),
                           Cell.of(d.pValue()),
                           Cell.of(c.meanP()))));
     }
@@ -160,7 +163,10 @@ final class EventTables {
             new Column("difference", "Events a machine", "1"),
             new Column("interval", "95 %", "1"),
             new Column("standardError", "Error", "1", Entry.Use.DATA),
-            new Column("z", "z", "1", Entry.Use.DATA),
+            new Column("statistic", "t", "1", Entry.Use.DATA),
+            new Column("degreesOfFreedom", "Degrees of freedom", "1", Entry.Use.DATA),
+            new Column("robustError", "Robust error", "1", Entry.Use.DATA),
+            new Column("robustP", "p by it", "1", Entry.Use.DATA),
             new Column("p", "p", "1"),
             new Column("pAdjusted", "p" + study.settings.corrected(), "1")),
         rows);

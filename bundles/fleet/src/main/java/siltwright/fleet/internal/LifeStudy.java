@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.Optional;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Records;
+import siltwright.fleet.LifeFactor;
 import siltwright.life.AftFit;
 import siltwright.life.AftModel;
 import siltwright.life.Covariate;
 import siltwright.life.Estimate;
 import siltwright.life.Estimated;
-import siltwright.life.Interval;
 import siltwright.life.KaplanMeier;
 import siltwright.life.LifeData;
 import siltwright.life.LifeFamily;
@@ -169,9 +169,18 @@ final class LifeStudy {
       }
       tests.add(test);
       rankP[i] = test.map(SignificanceTest::pValue).orElse(Double.NaN);
-      Optional<Estimated> factor = regression.map(r -> factor(r, pair));
-      factors.add(factor);
-      factorP[i] = factor.map(f -> Distances.twoSided(Distances.z(f))).orElse(Double.NaN);
+      Optional<LifeFactor> factor =
+          regression.map(
+              r ->
+                  LifeFactor.of(
+                      r,
+                      settings.by(),
+                      groups.names().get(pair.first()),
+                      groups.names().get(pair.second()),
+                      data.failures(),
+                      Settings.CONFIDENCE));
+      factors.add(factor.map(LifeFactor::estimate));
+      factorP[i] = factor.map(LifeFactor::pValue).orElse(Double.NaN);
     }
     double[] rankAll = settings.correction().adjusted(rankP);
     double[] factorAll = settings.correction().adjusted(factorP);
@@ -196,23 +205,5 @@ final class LifeStudy {
             .toArray(String[]::new);
     return data.where(r -> codes[r] == pair.first() || codes[r] == pair.second())
         .withCovariate(settings.by(), names);
-  }
-
-  /** Returns the factor on life of one group against another. */
-  private Estimated factor(AftFit fit, Groups.Pair pair) {
-    double[] b = fit.coefficients();
-    double[][] v = fit.covariance();
-    int first = fit.names().indexOf(settings.by() + "=" + groups.names().get(pair.first()));
-    int second = fit.names().indexOf(settings.by() + "=" + groups.names().get(pair.second()));
-    double log = (first < 0 ? 0 : b[first]) - (second < 0 ? 0 : b[second]);
-    double variance = (first < 0 ? 0 : v[first][first]) + (second < 0 ? 0 : v[second][second]);
-    if (first >= 0 && second >= 0) {
-      variance -= 2 * v[first][second];
-    }
-    double error = Math.sqrt(variance);
-    double half = Distances.SURE * error;
-    double value = Math.exp(log);
-    return new Estimated(
-        value, value * error, error, new Interval(Math.exp(log - half), Math.exp(log + half)));
   }
 }
