@@ -225,7 +225,7 @@ final class PanelPlot extends XYPlot {
           double x = pixel(points.xs()[i], data);
           double y = getRangeAxis().valueToJava2D(points.ys()[i], data, RectangleEdge.LEFT);
           String name = points.names().get(i);
-          if (!name.isEmpty() && data.contains(x, y)) {
+          if (!name.isEmpty() && data.intersects(x - 1, y - 1, 2, 2)) {
             Rectangle2D box = besidePoint(x, y, metrics.stringWidth(name), data, obstacles);
             g2.drawString(name, (float) box.getX(), (float) box.getMaxY() - 4);
             obstacles.add(box);

@@ -29,6 +29,9 @@ import siltwright.life.Refusal;
 final class InterventionStudy {
   private static final int BINS = 6;
 
+  /** A bin in which fewer events are expected shows little but its own chance. */
+  private static final double LEAST_EXPECTED = 2;
+
   /** Events below which step and slopes are too much to ask (common practice, no source). */
   private static final int FEW_EVENTS = 30;
 
@@ -231,15 +234,20 @@ final class InterventionStudy {
     double[] expected = fit.get().expected(bounds);
     double[] xs = new double[hours.length];
     double[] rates = new double[hours.length];
-    double[] fitted = new double[hours.length];
+    // The line breaks at the intervention: a point without a y between the two sides.
+    double[] lineXs = new double[hours.length + 1];
+    double[] fitted = new double[hours.length + 1];
+    fitted[BINS] = Double.NaN;
     List<Layer> layers = new ArrayList<>();
     for (int k = 0; k < xs.length; k++) {
+      int place = k < BINS ? k : k + 1;
       xs[k] = 0.5 * (bounds[k] + bounds[k + 1]);
-      rates[k] = hours[k] > 0 ? 1000 * counts[k] / hours[k] : Double.NaN;
-      fitted[k] = hours[k] > 0 ? 1000 * expected[k] / hours[k] : Double.NaN;
-      if (hours[k] > 0) {
+      lineXs[place] = xs[k];
+      boolean shown = expected[k] >= LEAST_EXPECTED;
+      rates[k] = shown ? 1000 * counts[k] / hours[k] : Double.NaN;
+      fitted[place] = shown ? 1000 * expected[k] / hours[k] : Double.NaN;
+      if (shown) {
         Interval i = PoissonRates.interval((long) counts[k], hours[k], Settings.CONFIDENCE);
-        // Upright lines of nearly no width: a line runs on in x.
         layers.add(
             new Layer.Line(
                 layers.isEmpty() ? "95 %, events by chance" : "",
@@ -248,7 +256,7 @@ final class InterventionStudy {
                 Layer.Style.REFERENCE));
       }
     }
-    layers.add(new Layer.Line("fit", xs, fitted, Layer.Style.MAIN));
+    layers.add(new Layer.Line("fit", lineXs, fitted, Layer.Style.MAIN));
     layers.add(new Layer.Points("counted", xs, rates, Layer.Mark.EVENT));
     layers.add(new Layer.At("intervention", 0, Layer.Style.MAIN));
     return Optional.of(
