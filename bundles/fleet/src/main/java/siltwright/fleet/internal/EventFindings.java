@@ -7,6 +7,7 @@ import static siltwright.analysis.Finding.Severity.WARNING;
 import java.util.ArrayList;
 import java.util.List;
 import siltwright.analysis.Result;
+import siltwright.fleet.PoissonRates;
 import siltwright.fleet.PowerLaw;
 import siltwright.life.Interval;
 import siltwright.life.Refusal;
@@ -15,6 +16,9 @@ import siltwright.life.Refusal;
 final class EventFindings {
   /** Machines below which an interval by machines is to be read with care (common practice). */
   private static final int FEW_MACHINES = 10;
+
+  /** Spread over chance from which intervals by chance mislead (common practice, no source). */
+  private static final double MUCH_SPREAD = 1.2;
 
   private final EventStudy study;
 
@@ -77,7 +81,7 @@ final class EventFindings {
       if (g.machines() < FEW_MACHINES && g.machines() > 1) {
         few.add(g.name());
       }
-      if (g.alike().filter(a -> a.pearson().pValue() < Settings.LEVEL).isPresent()) {
+      if (g.alike().filter(EventFindings::differ).isPresent()) {
         uneven.add(g.name());
       }
       trend(result, g);
@@ -101,6 +105,10 @@ final class EventFindings {
               + " take events as chance.",
           "groups");
     }
+  }
+
+  private static boolean differ(PoissonRates.Alike machines) {
+    return machines.pearson().pValue() < Settings.LEVEL && machines.dispersion() > MUCH_SPREAD;
   }
 
   private void trend(Result.Builder result, EventStudy.Group g) {
