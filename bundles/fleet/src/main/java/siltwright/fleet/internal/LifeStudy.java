@@ -18,7 +18,7 @@ import siltwright.life.LifeFamily;
 import siltwright.life.LogRank;
 import siltwright.life.Refusal;
 import siltwright.life.SignificanceTest;
-import siltwright.life.records.LifeRecords;
+import siltwright.life.records.LifeTable;
 
 /** Everything that is computed of lives, before it is shown. */
 final class LifeStudy {
@@ -102,9 +102,7 @@ final class LifeStudy {
     List<String> covariates = new ArrayList<>(List.of(settings.by()));
     covariates.addAll(settings.adjust());
     settings.stratum().ifPresent(covariates::add);
-    LifeRecords records =
-        LifeRecords.of(
-            table, new LifeRecords.Wanted(covariates, Optional.empty(), Optional.empty()));
+    LifeTable records = LifeTable.of(table, covariates);
     Records kept = records.kept();
     Records.Column by = kept.find(settings.by()).orElseThrow();
     if (!settings.cuts().isEmpty() && !(by instanceof Records.Numbers)) {

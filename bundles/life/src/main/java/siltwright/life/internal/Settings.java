@@ -3,7 +3,6 @@ package siltwright.life.internal;
 import java.util.List;
 import java.util.Optional;
 import siltwright.life.LifeFamily;
-import siltwright.life.records.LifeRecords;
 
 /**
  * What the user wants to know.
@@ -13,6 +12,9 @@ import siltwright.life.records.LifeRecords;
  * @param clean column with the cleanliness
  * @param mode failure mode to study
  * @param shape Weibull shape taken as known
+ * @param failureFree whether a Weibull with a failure-free time is wanted too
+ * @param histories whether lives are told on the exposure clock
+ * @param confidence of one-sided bounds
  * @param atH age at which reliability is wanted, h
  * @param draws draws of a bootstrap, 0 for none
  * @param seed seed of the draws
@@ -23,11 +25,9 @@ record Settings(
     Optional<String> clean,
     Optional<String> mode,
     Optional<Double> shape,
+    boolean failureFree,
+    boolean histories,
+    double confidence,
     Optional<Double> atH,
     int draws,
-    long seed) {
-  /** Returns what is wanted of the table. */
-  LifeRecords.Wanted wanted() {
-    return new LifeRecords.Wanted(covariates, clean, mode);
-  }
-}
+    long seed) {}
