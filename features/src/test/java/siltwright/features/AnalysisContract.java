@@ -60,6 +60,7 @@ public final class AnalysisContract
   private static final Map<String, Map<String, String>> NEEDED =
       Map.ofEntries(
           Map.entry("code", Map.of("counts", "4=1950,6=420,14=61")),
+          Map.entry("compare", Map.of("by", "depot")),
           Map.entry("plan", Map.of("from", "2026-03-02")),
           Map.entry(
               "seal-ring",
