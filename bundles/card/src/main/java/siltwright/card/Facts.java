@@ -1,7 +1,6 @@
 package siltwright.card;
 
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -85,11 +84,7 @@ public record Facts(
 
   /** Returns the procedure of a machine that sheds least. */
   public static ChangeProcedure cleanest(Machine machine) {
-    return machine.procedures().stream()
-        .min(
-            Comparator.comparingDouble(ChangeProcedure::backFlushShare)
-                .thenComparingDouble(ChangeProcedure::handlingDirtMg))
-        .orElseThrow();
+    return machine.procedures().stream().min(ChangeProcedure.CLEANEST_FIRST).orElseThrow();
   }
 
   /**
@@ -111,7 +106,7 @@ public record Facts(
     Optional<CycleAnswer> right = tuned ? answer.atBest() : answer.atToday();
     Optional<Other> other =
         machine.procedures().stream()
-            .max(Comparator.comparingDouble(ChangeProcedure::backFlushShare))
+            .max(ChangeProcedure.CLEANEST_FIRST)
             .filter(p -> p.backFlushShare() > way.backFlushShare())
             .map(
                 p ->

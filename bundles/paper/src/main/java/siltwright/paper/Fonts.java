@@ -14,6 +14,9 @@ public final class Fonts {
   /** Its name in style sheets. */
   public static final String FAMILY = "Sheet";
 
+  /** Its own name, which fonts for drawings have. */
+  static final String DRAWN = "DejaVu Sans Condensed";
+
   private static final String REGULAR = "DejaVuSansCondensed.ttf";
   private static final String BOLD = "DejaVuSansCondensed-Bold.ttf";
 
@@ -27,7 +30,7 @@ public final class Fonts {
   /** Returns the font for drawings, of size 1. */
   public static Font drawing(boolean bold) {
     try (InputStream in = open(bold)) {
-      return Font.createFont(Font.TRUETYPE_FONT, in);
+      return Font.createFont(Font.TRUETYPE_FONT, in).deriveFont(bold ? Font.BOLD : Font.PLAIN);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     } catch (FontFormatException e) {

@@ -57,7 +57,10 @@ public record PdfFile(int pages, byte[] bytes) {
             .useUriResolver((base, uri) -> null)
             .useObjectDrawerFactory(drawers)
             .useFont(() -> Fonts.open(false), Fonts.FAMILY, REGULAR, FontStyle.NORMAL, true)
-            .useFont(() -> Fonts.open(true), Fonts.FAMILY, BOLD, FontStyle.NORMAL, true);
+            .useFont(() -> Fonts.open(true), Fonts.FAMILY, BOLD, FontStyle.NORMAL, true)
+            // under the name by which drawings ask for it
+            .useFont(() -> Fonts.open(false), Fonts.DRAWN, REGULAR, FontStyle.NORMAL, true)
+            .useFont(() -> Fonts.open(true), Fonts.DRAWN, BOLD, FontStyle.NORMAL, true);
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {
       renderer.createPDFWithoutClosing();
