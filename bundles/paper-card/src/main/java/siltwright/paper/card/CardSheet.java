@@ -203,7 +203,9 @@ final class CardSheet {
           "class",
           "small");
       html.end();
-      html.begin("td").element("h2", word("hourMeter")).element("p", OPEN + " h");
+      html.begin("td")
+          .element("h2", word("hourMeter"))
+          .element("p", values.getOrDefault("meter_h", OPEN) + " h");
       html.element("h2", word("nextChange"));
       html.element(
           "p",
