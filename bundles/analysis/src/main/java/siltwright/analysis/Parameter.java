@@ -16,6 +16,7 @@ public sealed interface Parameter<T>
         ListParameter,
         FleetFileParameter,
         RecordsParameter,
+        RecordsFolderParameter,
         FileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();

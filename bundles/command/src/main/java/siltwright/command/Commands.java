@@ -12,9 +12,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -28,13 +26,12 @@ import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
-import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
-import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.exchange.FurtherTables;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -178,7 +175,8 @@ final class Commands {
       if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
         throw new InputException(read.problems());
       }
-      return single(file, fleet.name(), values, read.problems(), analysis, Context.of(fleet));
+      Context context = Context.of(fleet, FurtherTables.named(analysis.description(), values));
+      return single(file, fleet.name(), values, read.problems(), analysis, context);
     }
     Optional<String> id = run.option(Syntax.MACHINE);
     if (id.isPresent()) {
@@ -193,7 +191,9 @@ final class Commands {
 
   private Outcome ofRecords(String file, Values values, Analysis analysis) {
     Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    Records records = table.apply(path(Syntax.FILE, file), analysis.columns(values));
+    Path path = path(Syntax.FILE, file);
+    List<RecordColumn> columns = analysis.columns(values);
+    Records records = table.apply(path, columns);
     Outcome outcome =
         single(
             file,
@@ -202,23 +202,15 @@ final class Commands {
             List.of(),
             analysis,
             Context.of(
-                records, fleet.map(FleetFile::fleet), tables(analysis.description(), values)));
+                records,
+                fleet.map(FleetFile::fleet),
+                FurtherTables.named(analysis.description(), values),
+                FurtherTables.inFolder(analysis.description(), values, path, columns)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
-  }
-
-  private Map<String, Records> tables(Description d, Values values) {
-    Map<String, Records> tables = new HashMap<>();
-    for (Parameter<?> p : d.parameters()) {
-      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
-        Path file = path("--" + r.name(), values.find(r).get());
-        tables.put(r.name(), table.apply(file, r.columns()));
-      }
-    }
-    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {
@@ -257,7 +249,8 @@ final class Commands {
       throw notWritten(fleet, e);
     }
     long machines = revisions.stream().map(Revision::machine).distinct().count();
-    note(fleet + ": " + revisions.size() + " components of " + machines + " machines revised");
+    long numbers = revisions.stream().mapToLong(r -> r.numbers().size()).sum();
+    note(fleet + ": " + numbers + " numbers of " + machines + " machines revised");
   }
 
   private Outcome single(

@@ -27,6 +27,7 @@ import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.RecordsFolderParameter;
 import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
@@ -310,6 +311,9 @@ final class Syntax {
   private static String label(Parameter<?> p) {
     if (p instanceof FleetFileParameter) {
       return "FLEET.json";
+    }
+    if (p instanceof RecordsFolderParameter) {
+      return "FOLDER";
     }
     return p instanceof RecordsParameter
         ? "TABLE.csv"

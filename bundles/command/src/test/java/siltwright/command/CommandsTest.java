@@ -217,6 +217,10 @@ class CommandsTest {
     assertTrue(session.out().contains("3 rows read, 2 kept, 1 refused"), session.out());
     assertEquals(
         "of_parts_low,of_parts_words\r\n1,w\r\n", Files.readString(folder.resolve("nested.csv")));
+    assertEquals(
+        "of,hours,mean\r\nnorth,1,0.5\r\nnorth,2,1\r\n",
+        Files.readString(folder.resolve("curves.csv")));
+    assertTrue(session.out().contains("Not shown, see --json or --csv: nested (1 rows), curves"));
     Files.writeString(table, "a,b\n1,x\n");
     assertEquals(0, session.run("table", table.toString()));
     assertEquals("", session.err());
@@ -239,7 +243,7 @@ class CommandsTest {
     assertEquals(
         0, session.run("table", table.toString(), "--into", fleet.toString()), session.err());
     assertEquals(before.replace("\"shape\": 2.2,", "\"shape\": 3.25,"), Files.readString(fleet));
-    assertEquals(fleet + ": 1 components of 1 machines revised", session.err().strip());
+    assertEquals(fleet + ": 1 numbers of 1 machines revised", session.err().strip());
     String once = Files.readString(fleet);
     Revision bad = new Revision("EX-01", List.of(new Revision.Value(shape, -1)), Optional.empty());
     assertEquals(
@@ -283,6 +287,21 @@ class CommandsTest {
                     Entry.Use.DATA,
                     List.of(new Entry.Column("of", "Of", "")),
                     List.of(List.of(nested))))
+            .add(
+                new Entry.Group(
+                    "curves",
+                    "Curves",
+                    Entry.Use.DATA,
+                    List.of(
+                        new Entry.Value(
+                            "north",
+                            "North",
+                            "1",
+                            new Cell.Parts(
+                                new TreeMap<>(
+                                    Map.of(
+                                        "hours", new Cell.Numbers(1, 2),
+                                        "mean", new Cell.Numbers(0.5, 1))))))))
             .build();
       }
     };

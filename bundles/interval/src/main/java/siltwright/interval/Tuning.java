@@ -252,6 +252,28 @@ public record Tuning(
     return Arrays.stream(hours).mapToObj(h -> answer(curve, h, procedure)).toList();
   }
 
+  /**
+   * Returns the cheapest interval of each procedure with what is fitted today, in the file's order,
+   * and nothing else of the answer.
+   *
+   * @param horizonH how far to look for an interval at first, h
+   */
+  public static List<Best> asFitted(Machine machine, double horizonH) {
+    CostCurve curve = curve(machine, Option.TODAY);
+    return machine.procedures().stream().map(p -> IntervalSearch.best(curve, p, horizonH)).toList();
+  }
+
+  /**
+   * Returns the cost of an hour at some intervals with what is fitted today.
+   *
+   * @param hours intervals, h; not modified
+   * @return money per hour; infinite where the cycle does not repeat itself
+   */
+  public static double[] costPerH(Machine machine, ChangeProcedure procedure, double... hours) {
+    CostCurve curve = curve(machine, Option.TODAY);
+    return Arrays.stream(hours).map(h -> curve.perH(h, procedure)).toArray();
+  }
+
   private static OptionAnswer cheapest(List<ProcedureAnswer> procedures) {
     return procedures.stream()
         .map(a -> new OptionAnswer(Option.TODAY, a.procedure(), a.best()))
