@@ -97,6 +97,12 @@ class GuideIT {
   void filesThatCommandsWriteAreThere() throws IOException {
     assertTrue(Files.readString(folder.resolve("ex-11.html")).contains("<svg"));
     assertTrue(Files.size(folder.resolve("ex-11/procedures.csv")) > 0);
+    for (String pdf : List.of("ex-11.pdf", "class/handout.pdf", "class/slides.pdf")) {
+      byte[] bytes = Files.readAllBytes(folder.resolve(pdf));
+      assertTrue(new String(bytes, 0, 5, UTF_8).equals("%PDF-"), pdf);
+    }
+    assertTrue(Files.readString(folder.resolve("ex-12.html")).contains("lang=\"de\""));
+    assertTrue(Files.readString(folder.resolve("our-card.json")).contains("siltwright-card/1"));
   }
 
   /** The same words; numbers within a tenth, so that a better kernel does not spoil the guide. */
