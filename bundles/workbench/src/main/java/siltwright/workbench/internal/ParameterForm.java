@@ -31,7 +31,7 @@ final class ParameterForm {
   private final Desk desk;
   private final Runnable changed;
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 0, wrap 3, hidemode 3", "[][grow, fill, 90::][]", "[]4[]"));
+      new JPanel(new MigLayout("insets 0, wrap 3, hidemode 3", "[][grow, fill, 50::][]", "[]4[]"));
   private final Map<Parameter<?>, Input> inputs = new LinkedHashMap<>();
   private Units units = Units.SI;
   private boolean setting;
@@ -102,7 +102,7 @@ final class ParameterForm {
       return;
     }
     label.setToolTipText(tip);
-    panel.add(label);
+    panel.add(label, "wmin 40");
     JComponent control;
     if (p instanceof ChoiceParameter choice) {
       JComboBox<String> combo = new JComboBox<>(choice.choices().toArray(String[]::new));
@@ -123,7 +123,7 @@ final class ParameterForm {
             }
           });
     } else {
-      JTextField field = new JTextField(8);
+      JTextField field = new JTextField(5);
       control = field;
       TextInput input = new TextInput(p, field, unit, fault);
       inputs.put(p, input);
