@@ -58,6 +58,19 @@ public final class AnalysisContract
       Map.of(
           "code",
           Map.of("counts", "4=1950,6=420,14=61"),
+          "plan",
+          Map.of("from", "2026-03-02"),
+          "seal-ring",
+          Map.of(
+              "original-section", "3.53",
+              "section", "3.3",
+              "groove-depth", "2.8",
+              "groove-width", "4.8",
+              "inside-diameter", "110"),
+          "plug-torque",
+          Map.of("diameter", "22", "pitch", "1.5", "turns", "4"),
+          "vent-time",
+          Map.of("air", "60", "vent-bore", "4"),
           "bearing",
           Map.of(
               "code", "18/16/13",
@@ -67,6 +80,9 @@ public final class AnalysisContract
               "fatigue-limit", "0.7",
               "speed", "1500",
               "viscosity", "30"));
+
+  /** Tables, beside the one given, for analyses that read other columns. */
+  private static final Map<String, String> TABLES = Map.of("card-record", "filled-cards.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =
@@ -129,7 +145,10 @@ public final class AnalysisContract
       this.analysis = analysis;
       this.description = analysis.description();
       this.fleet = fleet;
-      this.table = table;
+      this.table =
+          Optional.ofNullable(TABLES.get(description.id()))
+              .map(name -> Path.of(table).resolveSibling(name).toString())
+              .orElse(table);
       needed = NEEDED.getOrDefault(description.id(), Map.of());
     }
 

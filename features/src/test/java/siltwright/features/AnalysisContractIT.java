@@ -84,7 +84,9 @@ class AnalysisContractIT {
     Set<String> ids = new TreeSet<>();
     breaches.keySet().forEach(command -> ids.add(command.split(" ")[0]));
     assertTrue(
-        ids.containsAll(Set.of("code", "simulate", "tune", "life", "bearing")), ids.toString());
+        ids.containsAll(
+            Set.of("code", "simulate", "tune", "life", "bearing", "seal-ring", "plug-torque")),
+        ids.toString());
   }
 
   @TestFactory

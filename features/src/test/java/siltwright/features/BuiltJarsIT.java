@@ -113,15 +113,23 @@ class BuiltJarsIT {
         name -> name.startsWith("java.awt") || name.startsWith("javax.swing"),
         bundle ->
             bundle.matches(
-                "siltwright\\.(charts(\\.screen)?|report|workbench|lib\\..*|.*\\.view)"));
+                "siltwright\\.(charts(\\.screen)?|report|paper(\\.[a-z]+)?|workbench|lib\\..*|.*\\.view)"));
   }
 
   @Test
   void onlyChartsUsesTheChartLibraries() {
     assertOnly(
         Contents::imported,
-        name -> name.startsWith("org.jfree") || name.startsWith("org.apache.batik"),
+        name -> name.startsWith("org.jfree"),
         bundle -> bundle.matches("siltwright\\.(charts(\\.screen)?|lib\\..*)"));
+  }
+
+  @Test
+  void onlyChartsAndViewsWriteSvg() {
+    assertOnly(
+        Contents::imported,
+        name -> name.startsWith("org.apache.batik"),
+        bundle -> bundle.matches("siltwright\\.(charts|lib\\..*|.*\\.view)"));
   }
 
   @Test

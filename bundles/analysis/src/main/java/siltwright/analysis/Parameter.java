@@ -14,7 +14,9 @@ public sealed interface Parameter<T>
         ChoiceParameter,
         FlagParameter,
         ListParameter,
-        FleetFileParameter {
+        FleetFileParameter,
+        RecordsParameter,
+        FileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();
 

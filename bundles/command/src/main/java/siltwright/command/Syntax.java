@@ -20,11 +20,14 @@ import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ExactNumber;
+import siltwright.analysis.FileParameter;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -48,6 +51,7 @@ final class Syntax {
   private final SortedMap<String, Analysis> analyses;
   private final boolean withReport;
   private final boolean withWindow;
+  private final Documents documents;
 
   /**
    * Makes the syntax.
@@ -56,16 +60,19 @@ final class Syntax {
    * @param analyses analyses by id
    * @param withReport whether reports can be written
    * @param withWindow whether a window can be opened
+   * @param documents documents that single analyses write
    */
   Syntax(
       String version,
       SortedMap<String, Analysis> analyses,
       boolean withReport,
-      boolean withWindow) {
+      boolean withWindow,
+      Documents documents) {
     this.version = version;
     this.analyses = analyses;
     this.withReport = withReport;
     this.withWindow = withWindow;
+    this.documents = documents;
   }
 
   /**
@@ -110,6 +117,7 @@ final class Syntax {
     }
     Map<String, String> options = new LinkedHashMap<>();
     COMMON.forEach(option -> put(options, option, sub));
+    documents.of(name).forEach(form -> put(options, form.option(), sub));
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
@@ -236,6 +244,10 @@ final class Syntax {
               "Only the machine with this id; every machine of the file if not given."));
     }
     d.parameters().forEach(p -> spec.addOption(option(p)));
+    for (DocumentWriter.Form form : documents.of(d.id())) {
+      spec.addOption(
+          valued(form.option(), Documents.label(form), sentence("writes " + form.meaning())));
+    }
     spec.addOption(
         OptionSpec.builder("--" + JSON)
             .type(boolean.class)
@@ -287,12 +299,21 @@ final class Syntax {
     }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel(p instanceof FleetFileParameter ? "FLEET.json" : "VALUE")
+        .paramLabel(label(p))
         .type(String.class)
         .arity("1")
         .required(p.required())
         .description(sentence(p.meaning()) + " Value: " + p.form() + "." + standard)
         .build();
+  }
+
+  private static String label(Parameter<?> p) {
+    if (p instanceof FleetFileParameter) {
+      return "FLEET.json";
+    }
+    return p instanceof RecordsParameter
+        ? "TABLE.csv"
+        : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Bands;
 import siltwright.model.Fleet;
@@ -27,6 +28,7 @@ final class Session {
   private final ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
   private final ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
   private final List<Analysis> analyses = new ArrayList<>();
+  private final List<DocumentWriter> documents = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
   private Optional<ToIntFunction<String[]>> window = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
@@ -44,6 +46,11 @@ final class Session {
 
   Session opening(ToIntFunction<String[]> opener) {
     window = Optional.of(opener);
+    return this;
+  }
+
+  Session with(DocumentWriter writer) {
+    documents.add(writer);
     return this;
   }
 
@@ -65,7 +72,15 @@ final class Session {
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
     return new Commands(
-        "1.2.3", analyses, report, window, reader, RecordsReader::read, clock, console);
+        "1.2.3",
+        analyses,
+        report,
+        window,
+        documents,
+        reader,
+        RecordsReader::read,
+        clock,
+        console);
   }
 
   int run(String... args) {

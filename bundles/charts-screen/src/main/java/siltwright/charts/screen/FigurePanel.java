@@ -15,12 +15,15 @@ import java.awt.Toolkit;
 import java.awt.event.ActionEvent;
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
+import java.awt.geom.RoundRectangle2D;
 import java.awt.image.BufferedImage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.DoubleConsumer;
 import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.AbstractAction;
@@ -47,6 +50,7 @@ public final class FigurePanel extends JComponent {
   private static final Dimension LEAST = new Dimension(240, 160);
   private static final double STEP = 1.25;
   private static final double PAN = 0.1;
+  private static final int GRIP = 6;
 
   private transient Figure figure;
   private transient ChartTheme theme = ChartTheme.LIGHT;
@@ -57,6 +61,9 @@ public final class FigurePanel extends JComponent {
   private transient Optional<Reading> reading = Optional.empty();
   private transient Rectangle box;
   private boolean stale;
+  private double handle = Double.NaN;
+  private transient DoubleConsumer moved = x -> {};
+  private transient DoubleConsumer picked = x -> {};
 
   /** Makes an empty panel. */
   public FigurePanel() {
@@ -73,6 +80,8 @@ public final class FigurePanel extends JComponent {
     key("RIGHT", () -> readNext(1));
     key("shift LEFT", () -> pan(-PAN));
     key("shift RIGHT", () -> pan(PAN));
+    key("ctrl LEFT", () -> moveHandle(-1));
+    key("ctrl RIGHT", () -> moveHandle(1));
     key("PLUS", () -> zoom(1 / STEP));
     key("EQUALS", () -> zoom(1 / STEP));
     key("ADD", () -> zoom(1 / STEP));
@@ -131,6 +140,79 @@ public final class FigurePanel extends JComponent {
     if (stale != newStale) {
       stale = newStale;
       repaint();
+    }
+  }
+
+  /**
+   * Puts a handle on the x axis that the pointer, or the arrow keys with Ctrl, can move.
+   *
+   * @param x where it stands, in the figure's unit; not a number for none
+   * @param whenMoved told where the user moves it to, while it moves
+   */
+  public void setHandle(double x, DoubleConsumer whenMoved) {
+    handle = x;
+    moved = whenMoved;
+    repaint();
+  }
+
+  /**
+   * Has clicks on the paper told.
+   *
+   * @param whenPicked told the x, in the figure's unit, that is clicked on
+   */
+  public void setPick(DoubleConsumer whenPicked) {
+    picked = whenPicked;
+  }
+
+  /** Tells a click on the paper. */
+  void pick(Point p) {
+    int panel = chart == null ? -1 : panelAt(p);
+    if (panel >= 0) {
+      picked.accept(axes().get(0).java2DToValue(p.getX(), area(panel), RectangleEdge.BOTTOM));
+    }
+  }
+
+  /** Returns whether a point is on the handle. */
+  boolean onHandle(Point p) {
+    return !Double.isNaN(handle)
+        && chart != null
+        && panelAt(p) >= 0
+        && Math.abs(xPixel(handle) - p.getX()) <= GRIP;
+  }
+
+  /** Moves the handle under a point. */
+  void dragHandle(Point p) {
+    Rectangle2D area = area(0);
+    double at = Math.max(area.getX(), Math.min(area.getMaxX(), p.getX()));
+    handleTo(axes().get(0).java2DToValue(at, area, RectangleEdge.BOTTOM));
+  }
+
+  private void moveHandle(int pixels) {
+    if (!Double.isNaN(handle) && chart != null && info.getPlotInfo().getSubplotCount() > 0) {
+      dragHandle(new Point((int) Math.round(xPixel(handle)) + 3 * pixels, 0));
+    }
+  }
+
+  private void handleTo(double x) {
+    handle = x;
+    repaint();
+    moved.accept(x);
+  }
+
+  private void paintHandle(Graphics2D g2) {
+    double x = xPixel(handle);
+    for (int i = 0; i < info.getPlotInfo().getSubplotCount(); i++) {
+      Rectangle2D a = area(i);
+      if (x >= a.getX() && x <= a.getMaxX()) {
+        g2.setColor(theme.ink());
+        g2.setStroke(new BasicStroke(2));
+        g2.draw(new Line2D.Double(x, a.getY(), x, a.getMaxY()));
+        g2.fill(new RoundRectangle2D.Double(x - GRIP, a.getMaxY() - 18, 2 * GRIP, 18, 5, 5));
+        g2.setColor(theme.paper());
+        g2.setStroke(new BasicStroke(1));
+        g2.draw(new Line2D.Double(x - 1.5, a.getMaxY() - 14, x - 1.5, a.getMaxY() - 4));
+        g2.draw(new Line2D.Double(x + 1.5, a.getMaxY() - 14, x + 1.5, a.getMaxY() - 4));
+      }
     }
   }
 
@@ -349,6 +431,9 @@ public final class FigurePanel extends JComponent {
         g2.fill(box);
         g2.setColor(theme.reference());
         g2.draw(box);
+      }
+      if (!Double.isNaN(handle)) {
+        paintHandle(g2);
       }
       reading.ifPresent(r -> paintReading(g2, r));
       if (isFocusOwner()) {

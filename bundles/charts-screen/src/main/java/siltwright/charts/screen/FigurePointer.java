@@ -1,5 +1,6 @@
 package siltwright.charts.screen;
 
+import java.awt.Cursor;
 import java.awt.Point;
 import java.awt.Rectangle;
 import java.awt.event.MouseAdapter;
@@ -17,6 +18,7 @@ final class FigurePointer extends MouseAdapter {
   private Point pressed;
   private int pressedIn = -1;
   private boolean pans;
+  private boolean moves;
 
   FigurePointer(FigurePanel panel) {
     this.panel = panel;
@@ -24,6 +26,8 @@ final class FigurePointer extends MouseAdapter {
 
   @Override
   public void mouseMoved(MouseEvent e) {
+    panel.setCursor(
+        panel.onHandle(e.getPoint()) ? Cursor.getPredefinedCursor(Cursor.E_RESIZE_CURSOR) : null);
     panel.readAt(e.getPoint());
   }
 
@@ -41,12 +45,20 @@ final class FigurePointer extends MouseAdapter {
       return;
     }
     pressed = e.getPoint();
+    moves = left && panel.onHandle(pressed);
+    if (moves) {
+      return;
+    }
     pressedIn = panel.panelAt(pressed);
     pans = middle || e.isShiftDown();
   }
 
   @Override
   public void mouseDragged(MouseEvent e) {
+    if (moves) {
+      panel.dragHandle(e.getPoint());
+      return;
+    }
     if (pressedIn < 0) {
       return;
     }
@@ -68,6 +80,7 @@ final class FigurePointer extends MouseAdapter {
 
   @Override
   public void mouseReleased(MouseEvent e) {
+    moves = false;
     if (pressedIn >= 0 && !pans) {
       Rectangle box = box(e.getPoint());
       panel.setBox(null);
@@ -82,6 +95,8 @@ final class FigurePointer extends MouseAdapter {
   public void mouseClicked(MouseEvent e) {
     if (SwingUtilities.isLeftMouseButton(e) && e.getClickCount() == 2) {
       panel.showAll();
+    } else if (SwingUtilities.isLeftMouseButton(e)) {
+      panel.pick(e.getPoint());
     }
   }
 

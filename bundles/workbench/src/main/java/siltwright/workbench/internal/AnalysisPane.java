@@ -9,7 +9,9 @@ import java.awt.event.MouseAdapter;
 import java.awt.event.MouseEvent;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicIntegerArray;
 import java.util.function.Function;
@@ -40,7 +42,10 @@ import siltwright.analysis.EachMachine;
 import siltwright.analysis.Entry;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.Overview;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.Progress;
+import siltwright.analysis.Records;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -352,15 +357,32 @@ final class AnalysisPane implements Pane {
           switch (description.scope()) {
             case NONE -> Context.NONE;
             case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET -> Context.of(now.fleet().orElseThrow());
+            case FLEET -> Context.of(now.fleet().orElseThrow(), tables(values));
             case RECORDS ->
                 Context.of(
                     RecordsReader.read(table, analysis.columns(values)),
-                    now.fleet().filter(f -> withFleet));
+                    now.fleet().filter(f -> withFleet),
+                    tables(values));
           };
       Result result = analysis.run(context, values, progress);
       return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
     };
+  }
+
+  /** Reads the further tables that parameters name. */
+  private Map<String, Records> tables(Values values) {
+    Map<String, Records> tables = new LinkedHashMap<>();
+    for (Parameter<?> p : description.parameters()) {
+      if (p instanceof RecordsParameter table) {
+        values
+            .find(table)
+            .ifPresent(
+                path ->
+                    tables.put(
+                        table.name(), RecordsReader.read(Path.of(path), table.columns())));
+      }
+    }
+    return tables;
   }
 
   private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
