@@ -72,15 +72,7 @@ final class Session {
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
     return new Commands(
-        "1.2.3",
-        analyses,
-        report,
-        window,
-        documents,
-        reader,
-        RecordsReader::read,
-        clock,
-        console);
+        "1.2.3", analyses, report, window, documents, reader, RecordsReader::read, clock, console);
   }
 
   int run(String... args) {

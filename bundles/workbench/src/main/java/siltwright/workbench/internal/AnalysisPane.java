@@ -378,8 +378,7 @@ final class AnalysisPane implements Pane {
             .find(table)
             .ifPresent(
                 path ->
-                    tables.put(
-                        table.name(), RecordsReader.read(Path.of(path), table.columns())));
+                    tables.put(table.name(), RecordsReader.read(Path.of(path), table.columns())));
       }
     }
     return tables;
