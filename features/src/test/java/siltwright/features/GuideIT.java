@@ -50,7 +50,8 @@ class GuideIT {
       int start = line.indexOf(PROGRAM);
       if (start >= 0 && line.substring(0, start).matches("\\s*(mvn [^&]*&& )?")) {
         String command = line.substring(start + PROGRAM.length()).strip();
-        if (!OUTCOMES.containsKey(command)) {
+        // the window is driven by WindowIT
+        if (!command.startsWith("open") && !OUTCOMES.containsKey(command)) {
           OUTCOMES.put(command, run(command));
         }
       }

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicIntegerArray;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
@@ -61,6 +62,7 @@ import siltwright.workbench.parts.ThemeColors;
  * whenever machine or parameters change, while it can be seen.
  */
 final class AnalysisPane implements Pane {
+  private static final Pattern OPTION = Pattern.compile("--([a-z][A-Za-z-]*)");
   private static final int LIVE_MACHINES = 50;
   private static final String FILE = "records";
   private static final String EVERY = "every";
@@ -365,6 +367,7 @@ final class AnalysisPane implements Pane {
     };
   }
 
+  /** Reads the further tables that parameters name. */
   private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
     int n = fleet.machines().size();
     AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
@@ -460,9 +463,17 @@ final class AnalysisPane implements Pane {
     }
   }
 
-  private void failed(String why) {
+  /** Says in the form's words what is said in those of the command line. */
+  private static String plain(String why) {
+    return OPTION
+        .matcher(why.replaceFirst("^option ", ""))
+        .replaceAll(m -> Texts.words(m.group(1)));
+  }
+
+  private void failed(String fault) {
+    String why = plain(fault);
     if (results.isEmpty()) {
-      fault.setVisible(false);
+      this.fault.setVisible(false);
       page.empty(why);
       state("", false);
     } else {
@@ -472,8 +483,8 @@ final class AnalysisPane implements Pane {
   }
 
   private void tell(String text) {
-    fault.setText(text);
-    fault.setVisible(true);
+    this.fault.setText(text);
+    this.fault.setVisible(true);
   }
 
   private void writeBack() {
