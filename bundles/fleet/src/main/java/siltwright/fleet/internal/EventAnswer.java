@@ -194,12 +194,17 @@ final class EventAnswer {
     EventStudy.Group b = study.groups.get(c.pair().second());
     double watched = a.data().hoursH() + b.data().hoursH();
     double times = Distances.timesTheHours(Distances.z(r));
+    boolean clearAlone = r.wald().lower() > 1 || r.wald().upper() < 1;
+    String alone =
+        clearAlone
+            ? "By itself this pair would be clear; among so many comparisons it is not. "
+            : "";
     String more =
         times > Distances.MOST
             ? "The difference they show is so small that no amount of hours worth waiting for would"
                 + " make it sure."
             : times <= 1
-                ? "By itself this pair would be clear; among so many comparisons it is not."
+                ? ""
                 : "If the difference is what it looks like, "
                     + Words.rough((times - 1) * watched)
                     + " more machine-hours would show it in 8 of 10 such cases ("
@@ -231,6 +236,7 @@ final class EventAnswer {
         + corrected()
         + allowed()
         + "). "
+        + alone
         + more
         + money;
   }

@@ -149,12 +149,17 @@ final class LifeAnswer {
         study.members.get(c.pair().first()).watchedH()
             + study.members.get(c.pair().second()).watchedH();
     double times = Distances.timesTheHours(Distances.z(f));
+    boolean clearAlone = f.wald().lower() > 1 || f.wald().upper() < 1;
+    String alone =
+        clearAlone
+            ? "By itself this pair would be clear; among so many comparisons it is not. "
+            : "";
     String more =
         times > Distances.MOST
             ? "The difference they show is so small that no amount of hours worth waiting for would"
                 + " make it sure."
             : times <= 1
-                ? "By itself this pair would be clear; among so many comparisons it is not."
+                ? ""
                 : "If the difference is what it looks like, "
                     + Words.rough((times - 1) * watched)
                     + " more hours of such components would show it in 8 of 10 such cases ("
@@ -169,6 +174,7 @@ final class LifeAnswer {
         + " times as long as those of the other (95 %; "
         + how(c)
         + "). "
+        + alone
         + more;
   }
 }
