@@ -58,30 +58,35 @@ public final class AnalysisContract
 
   /** What analyses cannot run without. A new analysis with required parameters is added here. */
   private static final Map<String, Map<String, String>> NEEDED =
-      Map.of(
-          "code",
-          Map.of("counts", "4=1950,6=420,14=61"),
-          "bearing",
-          Map.of(
-              "code", "18/16/13",
-              "pitch-diameter", "65",
-              "dynamic-rating", "30",
-              "load", "3",
-              "fatigue-limit", "0.7",
-              "speed", "1500",
-              "viscosity", "30"),
-          "element",
-          Map.of("limit-kPa", "130"),
-          "restart",
-          Map.of("fleet", FLEET),
-          "shed-cost",
-          Map.of("fleet", FLEET),
-          "fit",
-          Map.of("fleet", FLEET),
-          "counter",
-          Map.of("fleet", FLEET, "of", "EX-12"),
-          "sampling",
-          Map.of("draws", "60"));
+      Map.ofEntries(
+          Map.entry("code", Map.of("counts", "4=1950,6=420,14=61")),
+          Map.entry("plan", Map.of("from", "2026-03-02")),
+          Map.entry(
+              "seal-ring",
+              Map.of(
+                  "original-section", "3.53",
+                  "section", "3.3",
+                  "groove-depth", "2.8",
+                  "groove-width", "4.8",
+                  "inside-diameter", "110")),
+          Map.entry("plug-torque", Map.of("diameter", "22", "pitch", "1.5", "turns", "4")),
+          Map.entry("vent-time", Map.of("air", "60", "vent-bore", "4")),
+          Map.entry(
+              "bearing",
+              Map.of(
+                  "code", "18/16/13",
+                  "pitch-diameter", "65",
+                  "dynamic-rating", "30",
+                  "load", "3",
+                  "fatigue-limit", "0.7",
+                  "speed", "1500",
+                  "viscosity", "30")),
+          Map.entry("element", Map.of("limit-kPa", "130")),
+          Map.entry("restart", Map.of("fleet", FLEET)),
+          Map.entry("shed-cost", Map.of("fleet", FLEET)),
+          Map.entry("fit", Map.of("fleet", FLEET)),
+          Map.entry("counter", Map.of("fleet", FLEET, "of", "EX-12")),
+          Map.entry("sampling", Map.of("draws", "60")));
 
   /** Tables, beside the one given, for analyses that read other columns. */
   private static final Map<String, String> TABLES =
@@ -91,7 +96,8 @@ public final class AnalysisContract
           "shed-cost", "pit-samples.csv",
           "counter", "pit-counter.csv",
           "fit", "pit-samples.csv",
-          "samples", "pit-samples.csv");
+          "samples", "pit-samples.csv",
+          "card-record", "filled-cards.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =

@@ -95,7 +95,9 @@ class AnalysisContractIT {
                 "restart",
                 "sampling",
                 "fit",
-                "samples")),
+                "samples",
+                "seal-ring",
+                "plug-torque")),
         ids.toString());
   }
 

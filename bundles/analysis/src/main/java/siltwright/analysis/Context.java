@@ -1,6 +1,7 @@
 package siltwright.analysis;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import siltwright.model.Fleet;
 import siltwright.model.Machine;
@@ -12,17 +13,19 @@ import siltwright.model.Machine;
  *     names one
  * @param selected the machine, where the scope is a machine
  * @param records the table, where the scope is a table of records
- * @param others further tables of the same columns, where a {@link RecordsFolderParameter} names
- *     their folder
+ * @param tables further tables, by the name of the {@link RecordsParameter} that names them
+ * @param others further tables of the same columns as the table, where a {@link
+ *     RecordsFolderParameter} names their folder
  */
 public record Context(
     Optional<Fleet> fleet,
     Optional<Machine> selected,
     Optional<Records> records,
+    Map<String, Records> tables,
     List<Records> others) {
   /** Nothing: for an analysis of its parameters alone. */
   public static final Context NONE =
-      new Context(Optional.empty(), Optional.empty(), Optional.empty(), List.of());
+      new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of(), List.of());
 
   public Context {
     others = List.copyOf(others);
@@ -30,12 +33,24 @@ public record Context(
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
-    return new Context(Optional.of(fleet), Optional.of(machine), Optional.empty(), List.of());
+    return new Context(
+        Optional.of(fleet), Optional.of(machine), Optional.empty(), Map.of(), List.of());
   }
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), List.of());
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.of(), List.of());
+  }
+
+  /**
+   * Returns the context of a fleet with tables beside it.
+   *
+   * @param fleet the fleet
+   * @param tables the tables, by the parameter that names them
+   */
+  public static Context of(Fleet fleet, Map<String, Records> tables) {
+    return new Context(
+        Optional.of(fleet), Optional.empty(), Optional.empty(), Map.copyOf(tables), List.of());
   }
 
   /**
@@ -45,18 +60,24 @@ public record Context(
    * @param fleet the fleet that a {@link FleetFileParameter} names, if any
    */
   public static Context of(Records records, Optional<Fleet> fleet) {
-    return of(records, fleet, List.of());
+    return of(records, fleet, Map.of());
   }
 
   /**
-   * Returns the context of a table of records with others of its kind.
+   * Returns the context of a table of records with further tables beside it.
    *
    * @param records the table
    * @param fleet the fleet that a {@link FleetFileParameter} names, if any
-   * @param others the tables of the folder that a {@link RecordsFolderParameter} names
+   * @param tables further tables, by the parameter that names them
    */
-  public static Context of(Records records, Optional<Fleet> fleet, List<Records> others) {
-    return new Context(fleet, Optional.empty(), Optional.of(records), others);
+  public static Context of(Records records, Optional<Fleet> fleet, Map<String, Records> tables) {
+    return new Context(
+        fleet, Optional.empty(), Optional.of(records), Map.copyOf(tables), List.of());
+  }
+
+  /** Returns the same with the tables of the folder that a {@link RecordsFolderParameter} names. */
+  public Context with(List<Records> otherTables) {
+    return new Context(fleet, selected, records, tables, otherTables);
   }
 
   /** Returns the machine. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import siltwright.model.Machine;
 import siltwright.model.Problem;
 import siltwright.model.Revision;
 
@@ -12,6 +13,7 @@ import siltwright.model.Revision;
  *
  * @param description the analysis
  * @param subject what it was run on: id of a machine, name of a fleet or of a table; may be empty
+ * @param name what people call the subject, where its id does not say it; may be empty
  * @param values parameter values as texts, for the record
  * @param entries values, groups and tables in reading order
  * @param figures pictures in reading order
@@ -22,6 +24,7 @@ import siltwright.model.Revision;
 public record Result(
     Description description,
     String subject,
+    String name,
     Map<String, String> values,
     List<Entry> entries,
     List<Figure> figures,
@@ -52,13 +55,19 @@ public record Result(
 
   /** Begins a result. */
   public static Builder of(Description description, String subject, Values values) {
-    return new Builder(description, subject, values);
+    return new Builder(description, subject, "", values);
+  }
+
+  /** Begins a result on a machine. */
+  public static Builder of(Description description, Machine machine, Values values) {
+    return new Builder(description, machine.id(), machine.name(), values);
   }
 
   /** Collects the parts of a result. */
   public static final class Builder {
     private final Description description;
     private final String subject;
+    private final String name;
     private final Values values;
     private final List<Entry> entries = new ArrayList<>();
     private final List<Figure> figures = new ArrayList<>();
@@ -66,9 +75,10 @@ public record Result(
     private final List<Revision> revisions = new ArrayList<>();
     private Optional<Rows> rows = Optional.empty();
 
-    private Builder(Description description, String subject, Values values) {
+    private Builder(Description description, String subject, String name, Values values) {
       this.description = description;
       this.subject = subject;
+      this.name = name;
       this.values = values;
     }
 
@@ -123,7 +133,15 @@ public record Result(
     /** Returns the result. */
     public Result build() {
       return new Result(
-          description, subject, values.asTexts(), entries, figures, findings, rows, revisions);
+          description,
+          subject,
+          name,
+          values.asTexts(),
+          entries,
+          figures,
+          findings,
+          rows,
+          revisions);
     }
   }
 }

@@ -15,6 +15,7 @@ import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
 
@@ -32,6 +33,19 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportPage report;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile List<DocumentWriter> documents;
+
+  @Reference(
+      target = "(siltwright.entry=open)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ToIntFunction<String[]> window;
 
   /** The version that the bundle's own manifest states. */
   private static String version() {
@@ -56,6 +70,8 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             version(),
             analyses,
             Optional.ofNullable(report),
+            Optional.ofNullable(window),
+            documents,
             FleetReader::read,
             RecordsReader::read,
             Clock.systemUTC(),

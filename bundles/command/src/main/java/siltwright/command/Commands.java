@@ -12,24 +12,31 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
 import siltwright.analysis.RecordsFolderParameter;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.exchange.RecordsFolder;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -51,6 +58,8 @@ final class Commands {
 
   private final Syntax syntax;
   private final Optional<ReportPage> report;
+  private final Optional<ToIntFunction<String[]>> window;
+  private final Documents documents;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
   private final Clock clock;
@@ -63,6 +72,8 @@ final class Commands {
    * @param version version of the program
    * @param analyses the analyses in any order
    * @param report writes reports, where the product has them
+   * @param window opens the window, where the product has one
+   * @param writers write documents of single analyses
    * @param reader reads fleet files
    * @param table reads tables of records
    * @param clock time of reports and progress
@@ -72,6 +83,8 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Optional<ReportPage> report,
+      Optional<ToIntFunction<String[]>> window,
+      Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
       Clock clock,
@@ -80,8 +93,10 @@ final class Commands {
     for (Analysis a : analyses) {
       byId.putIfAbsent(a.description().id(), a);
     }
-    this.syntax = new Syntax(version, byId, report.isPresent());
+    this.documents = new Documents(writers);
+    this.syntax = new Syntax(version, byId, report.isPresent(), window.isPresent(), documents);
     this.report = report;
+    this.window = window;
     this.reader = reader;
     this.table = table;
     this.clock = clock;
@@ -102,6 +117,9 @@ final class Commands {
       if (request instanceof Request.Run run) {
         log = run.option(Syntax.LOG);
         code = perform(run);
+      } else if (request instanceof Request.Open open) {
+        String[] file = open.file().stream().toArray(String[]::new);
+        code = window.orElseThrow().applyAsInt(file);
       } else {
         console.out().print(((Request.Show) request).text());
         code = DONE;
@@ -132,6 +150,8 @@ final class Commands {
     page.ifPresent(p -> checkParent("--" + Syntax.REPORT, p));
     Optional<Path> folder = run.option(Syntax.CSV).map(t -> path("--" + Syntax.CSV, t));
     folder.ifPresent(p -> checkFolder("--" + Syntax.CSV, p));
+    List<Documents.Asked> asked = documents.asked(run);
+    asked.forEach(this::checkPlace);
 
     Outcome outcome = compute(run, values);
     outcome.problems().forEach(this::tell);
@@ -140,6 +160,7 @@ final class Commands {
     revise(d, values, outcome);
     folder.ifPresent(f -> writeTables(outcome, f, machines));
     page.ifPresent(p -> writeReport(d, outcome, p));
+    asked.forEach(a -> writeDocument(a, outcome));
     return outcome.problems().isEmpty() ? DONE : INPUT;
   }
 
@@ -159,7 +180,8 @@ final class Commands {
       if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
         throw new InputException(read.problems());
       }
-      return single(file, fleet.name(), values, read.problems(), analysis, Context.of(fleet));
+      Context context = Context.of(fleet, tables(analysis.description(), values));
+      return single(file, fleet.name(), values, read.problems(), analysis, context);
     }
     Optional<String> id = run.option(Syntax.MACHINE);
     if (id.isPresent()) {
@@ -189,12 +211,24 @@ final class Commands {
             values,
             List.of(),
             analysis,
-            Context.of(records, fleet.map(FleetFile::fleet), others));
+            Context.of(records, fleet.map(FleetFile::fleet), tables(analysis.description(), values))
+                .with(others));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
+  }
+
+  private Map<String, Records> tables(Description d, Values values) {
+    Map<String, Records> tables = new HashMap<>();
+    for (Parameter<?> p : d.parameters()) {
+      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
+        Path file = path("--" + r.name(), values.find(r).get());
+        tables.put(r.name(), table.apply(file, r.columns()));
+      }
+    }
+    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {
@@ -257,7 +291,8 @@ final class Commands {
     try (ProgressLine progress = progress(1)) {
       Result result = analysis.run(context, values, progress.part(0));
       String id = context.selected().map(Machine::id).orElse("");
-      return new Outcome(file, name, values, List.of(new Outcome.Of(id, name, result)), problems);
+      return new Outcome(
+          file, name, values, List.of(new Outcome.Of(id, name, result, context)), problems);
     }
   }
 
@@ -329,6 +364,37 @@ final class Commands {
     note("report written to " + page);
   }
 
+  private void checkPlace(Documents.Asked asked) {
+    if (asked.ending().isEmpty()) {
+      checkFolder(asked.option(), asked.place());
+    } else {
+      checkParent(asked.option(), asked.place());
+    }
+  }
+
+  private void writeDocument(Documents.Asked asked, Outcome outcome) {
+    if (outcome.results().isEmpty()) {
+      return;
+    }
+    List<Context> contexts = outcome.results().stream().map(Outcome.Of::context).toList();
+    List<DocumentWriter.Output> files;
+    try (ProgressLine progress = progress(1)) {
+      files = asked.writer().write(asked.ending(), contexts, outcome.values(), progress.part(0));
+    }
+    for (DocumentWriter.Output file : files) {
+      Path to = asked.ending().isEmpty() ? asked.place().resolve(file.name()) : asked.place();
+      try {
+        if (asked.ending().isEmpty()) {
+          Files.createDirectories(to.getParent());
+        }
+        WholeFile.put(to, file.content());
+      } catch (IOException e) {
+        throw notWritten(to, e);
+      }
+    }
+    note(asked.writer().form().option() + " written to " + asked.place());
+  }
+
   private static InputException notWritten(Path path, Exception e) {
     return new InputException(
         new Problem(path.toString(), "", "", "a place that can be written to (" + why(e) + ")"));
@@ -347,7 +413,7 @@ final class Commands {
         : String.valueOf(cause.getMessage());
   }
 
-  private static Path path(String option, String text) {
+  static Path path(String option, String text) {
     try {
       return Path.of(text);
     } catch (InvalidPathException e) {

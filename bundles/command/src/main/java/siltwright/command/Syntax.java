@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
@@ -19,12 +20,15 @@ import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ExactNumber;
+import siltwright.analysis.FileParameter;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordsFolderParameter;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -40,12 +44,15 @@ final class Syntax {
 
   private static final String PROGRAM = "siltwright";
   private static final String HELP = "help";
+  private static final String OPEN = "open";
   private static final String VERSION = "version";
   private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE);
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
   private final boolean withReport;
+  private final boolean withWindow;
+  private final Documents documents;
 
   /**
    * Makes the syntax.
@@ -53,11 +60,20 @@ final class Syntax {
    * @param version version of the program
    * @param analyses analyses by id
    * @param withReport whether reports can be written
+   * @param withWindow whether a window can be opened
+   * @param documents documents that single analyses write
    */
-  Syntax(String version, SortedMap<String, Analysis> analyses, boolean withReport) {
+  Syntax(
+      String version,
+      SortedMap<String, Analysis> analyses,
+      boolean withReport,
+      boolean withWindow,
+      Documents documents) {
     this.version = version;
     this.analyses = analyses;
     this.withReport = withReport;
+    this.withWindow = withWindow;
+    this.documents = documents;
   }
 
   /**
@@ -92,6 +108,9 @@ final class Syntax {
     if (root.isUsageHelpRequested() || sub.isUsageHelpRequested()) {
       return help(sub.commandSpec());
     }
+    if (withWindow && name.equals(OPEN)) {
+      return new Request.Open(Optional.ofNullable(sub.<String>matchedPositionalValue(0, null)));
+    }
     Analysis analysis = analyses.get(name);
     Map<String, String> texts = new LinkedHashMap<>();
     for (Parameter<?> p : analysis.description().parameters()) {
@@ -99,6 +118,7 @@ final class Syntax {
     }
     Map<String, String> options = new LinkedHashMap<>();
     COMMON.forEach(option -> put(options, option, sub));
+    documents.of(name).forEach(form -> put(options, form.option(), sub));
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
@@ -158,6 +178,18 @@ final class Syntax {
                 words.contains(id)
                     ? full(analysis.description())
                     : command(id, analysis.description().summary())));
+    if (withWindow) {
+      CommandSpec open = command(OPEN, "Opens the window; so does no command at all.");
+      open.addPositional(
+          PositionalParamSpec.builder()
+              .index("0")
+              .arity("0..1")
+              .paramLabel(FILE)
+              .type(String.class)
+              .description("Fleet file (JSON) to open in it.")
+              .build());
+      root.addSubcommand(OPEN, open);
+    }
     CommandSpec help = command(HELP, "Shows help on a command.");
     help.addPositional(
         PositionalParamSpec.builder()
@@ -213,6 +245,10 @@ final class Syntax {
               "Only the machine with this id; every machine of the file if not given."));
     }
     d.parameters().forEach(p -> spec.addOption(option(p)));
+    for (DocumentWriter.Form form : documents.of(d.id())) {
+      spec.addOption(
+          valued(form.option(), Documents.label(form), sentence("writes " + form.meaning())));
+    }
     spec.addOption(
         OptionSpec.builder("--" + JSON)
             .type(boolean.class)
@@ -264,15 +300,24 @@ final class Syntax {
     }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel(
-            p instanceof FleetFileParameter
-                ? "FLEET.json"
-                : p instanceof RecordsFolderParameter ? "FOLDER" : "VALUE")
+        .paramLabel(label(p))
         .type(String.class)
         .arity("1")
         .required(p.required())
         .description(sentence(p.meaning()) + " Value: " + p.form() + "." + standard)
         .build();
+  }
+
+  private static String label(Parameter<?> p) {
+    if (p instanceof FleetFileParameter) {
+      return "FLEET.json";
+    }
+    if (p instanceof RecordsFolderParameter) {
+      return "FOLDER";
+    }
+    return p instanceof RecordsParameter
+        ? "TABLE.csv"
+        : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {

@@ -26,6 +26,7 @@ import java.util.concurrent.BrokenBarrierException;
 import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
@@ -37,6 +38,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Entry;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
@@ -504,6 +506,51 @@ class CommandsTest {
 
   private interface Step {
     void at(Progress progress, double share);
+  }
+
+  /** A document writer that writes which machines it was given. */
+  private static DocumentWriter naming(String option, String... endings) {
+    return new DocumentWriter() {
+      @Override
+      public Form form() {
+        return new Form("each", option, List.of(endings), "the names to this place");
+      }
+
+      @Override
+      public List<Output> write(
+          String ending, List<Context> contexts, Values values, Progress progress) {
+        String ids = contexts.stream().map(c -> c.machine().id()).collect(Collectors.joining(" "));
+        byte[] content = (ending + ": " + ids).getBytes(StandardCharsets.UTF_8);
+        return ending.isEmpty()
+            ? List.of(new Output("a.txt", content), new Output("in/b.txt", content))
+            : List.of(new Output("", content));
+      }
+    };
+  }
+
+  @Test
+  void documentsOfAnAnalysisAreOptionsOfItsCommand(@TempDir Path folder) throws Exception {
+    Session session =
+        new Session(
+                MadeUp.everything("each", Scope.MACHINE), MadeUp.everything("alone", Scope.NONE))
+            .with(naming("sheet", "pdf", "html"))
+            .with(naming("pack"));
+    assertEquals(0, session.run("each", "--help"));
+    assertTrue(session.out().contains("--sheet FILE.pdf|FILE.html"), session.out());
+    assertTrue(session.out().contains("--pack FOLDER"), session.out());
+    Path sheet = folder.resolve("x.PDF");
+    Path pack = folder.resolve("pack");
+    assertEquals(
+        0,
+        session.run("each", "fleet.json", "--sheet", sheet.toString(), "--pack", pack.toString()));
+    assertEquals("pdf: m1 m2 m3", Files.readString(sheet));
+    assertEquals(": m1 m2 m3", Files.readString(pack.resolve("a.txt")));
+    assertEquals(": m1 m2 m3", Files.readString(pack.resolve("in/b.txt")));
+    assertEquals(2, session.run("each", "fleet.json", "--sheet", folder + "/x.doc"));
+    assertTrue(session.err().contains("a file FILE.pdf|FILE.html"), session.err());
+    assertEquals(2, session.run("each", "fleet.json", "--sheet", folder + "/none/x.pdf"));
+    assertTrue(session.err().contains("a folder that is there"), session.err());
+    assertEquals(2, session.run("alone", "--sheet", sheet.toString()));
   }
 
   private static Analysis reporting(Step step) {

@@ -60,7 +60,7 @@ public final class SimulateAnalysis implements Analysis {
     Simulation simulation = Simulation.of(machine, procedure);
     Simulation.Run run = simulation.run(intervalH, Math.toIntExact(values.get(CYCLES)), progress);
 
-    Result.Builder result = Result.of(DESCRIPTION, machine.id(), values);
+    Result.Builder result = Result.of(DESCRIPTION, machine, values);
     result.value("procedure", "Procedure", procedure.id());
     result.value("interval_h", "Interval", "h", intervalH);
     SimulateTables tables = new SimulateTables(machine);

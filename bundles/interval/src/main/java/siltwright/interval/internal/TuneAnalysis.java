@@ -54,7 +54,7 @@ public final class TuneAnalysis implements Analysis {
             new Tuning.Settings(
                 values.get(HORIZON), values.get(DRAWS).intValue(), values.get(SEED)),
             progress);
-    Result.Builder result = Result.of(DESCRIPTION, machine.id(), values);
+    Result.Builder result = Result.of(DESCRIPTION, machine, values);
     String currency = context.fleet().orElseThrow().currency();
     TuneTables tables = new TuneTables(tuning, currency);
     tables.addTo(result);

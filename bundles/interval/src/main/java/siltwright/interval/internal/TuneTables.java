@@ -75,6 +75,12 @@ final class TuneTables {
         value("within1pct_h", "Within 1 %", "h", of.apply(a -> range(interval(a).within1pct()))));
     values.add(
         value("within5pct_h", "Within 5 %", "h", of.apply(a -> range(interval(a).within5pct()))));
+    values.add(
+        value(
+            "leastRegret_h",
+            "Risks least",
+            "h",
+            tuning.spread().map(s -> Cell.of(s.leastRegretH())).orElseGet(Cell.None::new)));
     values.add(value("limitsThatBind", "Limits that bind", "", of.apply(a -> binding(a.best()))));
     values.add(
         value("element", "Element", "", of.apply(a -> Cell.of(a.option().elementId(machine)))));

@@ -16,6 +16,7 @@ import siltwright.life.Covariate;
 import siltwright.life.CumulativeIncidence;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
+import siltwright.life.KaplanMeier;
 import siltwright.life.LifeData;
 import siltwright.life.LifeFamily;
 import siltwright.life.LifeFit;
@@ -26,6 +27,8 @@ final class LifeFigures {
   private static final int POINTS = 121;
   private static final int PROFILE_POINTS = 61;
   private static final int MOST_MARKS = 500;
+  private static final int MOST_EFFECTS = 6;
+  private static final int MOST_RESIDUALS = 20_000;
 
   /** Shares, %, between which a probability plot shows its line. */
   private static final double LOWEST_SHARE = 0.1;
@@ -35,11 +38,17 @@ final class LifeFigures {
   private final Study study;
   private final LifeData data;
   private final Curve curve;
+  private final double longestH;
 
   LifeFigures(Study study) {
     this.study = study;
     this.data = study.data;
     this.curve = study.curve.thinned();
+    double longest = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
+    }
+    this.longestH = longest;
   }
 
   List<Figure> all() {
@@ -50,7 +59,9 @@ final class LifeFigures {
     study
         .fit(LifeFamily.LOGNORMAL)
         .ifPresent(f -> figures.add(probability(f, Axis.Scale.NORMAL, "lognormal")));
-    figures.add(survival());
+    if (curve.known() || !study.fits.isEmpty()) {
+      figures.add(survival());
+    }
     if (!study.fits.isEmpty()) {
       figures.add(hazard());
       if (!study.profiles.isEmpty()) {
@@ -59,16 +70,11 @@ final class LifeFigures {
       figures.add(residuals());
     }
     study.settings.clean().ifPresent(c -> cleanliness(c).ifPresent(figures::add));
+    if (!study.regressions.isEmpty() && study.profilesRegressions()) {
+      effects(study.regressions.get(0)).forEach(figures::add);
+    }
     study.incidence.ifPresent(i -> figures.add(incidence(i)));
     return figures;
-  }
-
-  private double longestH() {
-    double longest = 0;
-    for (int i = 0; i < data.rows(); i++) {
-      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
-    }
-    return longest;
   }
 
   private static double[] grid(double low, double high, int points) {
@@ -81,11 +87,12 @@ final class LifeFigures {
     return Arrays.stream(xs).map(f).toArray();
   }
 
-  /** Returns the ages at which components were taken out, so many as a picture can show. */
+  /** Returns the ages at which components were taken out, of so many as a picture can show. */
   private double[] removalsH() {
-    double[] ages = new double[data.rows()];
+    int step = 1 + data.rows() / (20 * MOST_MARKS); // of very many, these tell the picture's rest
+    double[] ages = new double[data.rows() / step + 1];
     int n = 0;
-    for (int i = 0; i < data.rows(); i++) {
+    for (int i = 0; i < data.rows(); i += step) {
       if (!data.failed(i) && data.lowerH(i) > 0) {
         ages[n++] = data.lowerH(i);
       }
@@ -108,7 +115,7 @@ final class LifeFigures {
   private Figure probability(LifeFit fit, Axis.Scale scale, String name) {
     double first = curve.timesH().length > 0 ? curve.timesH()[0] : fit.bLifeH(0.01);
     double low = Math.max(fit.bLifeH(LOWEST_SHARE / 100), Math.min(first / 2, fit.bLifeH(0.01)));
-    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH());
+    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH);
     double[] xs = grid(Math.min(low, high / 2), high, POINTS);
     double[] lows = new double[POINTS];
     double[] highs = new double[POINTS];
@@ -118,7 +125,7 @@ final class LifeFigures {
       highs[i] = 100 * (1 - r.lower());
     }
     DoubleUnaryOperator failed = t -> 100 * (1 - fit.reliability(t));
-    double[] removals = removalsH();
+    double[] removalsH = removalsH();
     List<Layer> layers = new ArrayList<>();
     layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
     layers.add(new Layer.Line(name + " fit", xs, mapped(xs, failed), Layer.Style.MAIN));
@@ -128,12 +135,12 @@ final class LifeFigures {
             curve.timesH(),
             mapped(curve.plottedShares(), p -> 100 * p),
             Layer.Mark.EVENT));
-    if (removals.length > 0) {
+    if (removalsH.length > 0) {
       layers.add(
           new Layer.Points(
               "taken out or still running",
-              removals,
-              mapped(removals, failed),
+              removalsH,
+              mapped(removalsH, failed),
               Layer.Mark.CENSORED));
     }
     return new Figure(
@@ -141,14 +148,14 @@ final class LifeFigures {
         "Probability plot, " + name + " paper",
         "Failures that follow the law lie along the line. Marks on the line are components that had"
             + " not failed.",
-        Axis.log("Age", "h"),
+        Axis.log(study.ageLabel(), "h"),
         List.of(new Panel(new Axis("Failed", "%", scale), layers)));
   }
 
   private Figure survival() {
     List<Layer> layers = new ArrayList<>();
     int n = curve.timesH().length;
-    double end = longestH();
+    double end = longestH;
     double[] xs = new double[2 * n];
     double[] lows = new double[2 * n];
     double[] highs = new double[2 * n];
@@ -172,12 +179,14 @@ final class LifeFigures {
     }
     times[n + 1] = end;
     shares[n + 1] = shares[n];
-    layers.add(
-        new Layer.Steps(
-            curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
-            times,
-            shares,
-            Layer.Style.MAIN));
+    if (curve.known()) {
+      layers.add(
+          new Layer.Steps(
+              curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
+              times,
+              shares,
+              Layer.Style.MAIN));
+    }
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * i / (POINTS - 1));
     for (LifeFit fit : study.fits) {
@@ -192,12 +201,12 @@ final class LifeFigures {
         "survival",
         "Survival",
         "Share that reaches an age: the steps are the records without any law, the curves the laws.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Survive", "%"), layers)));
   }
 
   private Figure hazard() {
-    double end = longestH();
+    double end = longestH;
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * (i + 1) / POINTS);
     List<Layer> layers = new ArrayList<>();
@@ -214,7 +223,7 @@ final class LifeFigures {
         "Failures per 1000 hours",
         "Of the components that reached an age, failures in the next 1000 h, were they renewed at"
             + " once. A rising line is wear, a level one is chance.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Hazard", "per 1000 h"), layers)));
   }
 
@@ -245,23 +254,55 @@ final class LifeFigures {
       Arrays.setAll(xs, i -> low + (high - low) * i / (PROFILE_POINTS - 1));
     }
     double[] ys = fit.profileLogLikelihood(q.quantity(), xs);
-    List<Layer> layers = new ArrayList<>();
-    layers.add(
-        new Layer.Line("profile", xs, mapped(ys, y -> y - fit.logLikelihood()), Layer.Style.MAIN));
-    layers.add(new Layer.Level("95 %", -1.920729));
-    for (double x : new double[] {e.wald().lower(), e.wald().upper()}) {
-      if (Double.isFinite(x) && x > 0 == log) {
-        layers.add(new Layer.At("Wald", x, Layer.Style.REFERENCE));
-      }
-    }
-    Axis x = log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit());
-    return new Figure(
+    return profile(
         "profile_" + q.name(),
         "Profile likelihood, " + Laws.word(fit.family()) + ": " + q.label(),
+        log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit()),
+        xs,
+        mapped(ys, y -> y - fit.logLikelihood()),
+        e.wald());
+  }
+
+  private static Figure profile(
+      String name, String title, Axis x, double[] xs, double[] below, Interval wald) {
+    List<Layer> layers = new ArrayList<>();
+    layers.add(new Layer.Line("profile", xs, below, Layer.Style.MAIN));
+    layers.add(new Layer.Level("95 %", -1.920729));
+    for (double end : new double[] {wald.lower(), wald.upper()}) {
+      if (Double.isFinite(end) && (end > 0 || x.scale() != Axis.Scale.LOG)) {
+        layers.add(new Layer.At("Wald", end, Layer.Style.REFERENCE));
+      }
+    }
+    return new Figure(
+        name,
+        title,
         "Where the curve is above the level line, a value agrees with the records at 95 %. A curve"
             + " that is no parabola says that a symmetric interval misleads.",
         x,
         List.of(new Panel(Axis.linear("Log likelihood below its maximum", "1"), layers)));
+  }
+
+  /** Returns the profiles of the effects of covariates, as factors on life. */
+  private static List<Figure> effects(AftFit fit) {
+    List<Figure> figures = new ArrayList<>();
+    int most = Math.min(MOST_EFFECTS, fit.names().size() - 1);
+    for (String name : fit.names().subList(1, 1 + most)) {
+      Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
+      Interval i = fit.profileInterval(name, Laws.CONFIDENCE);
+      double low = reach(factor.value(), Math.exp(i.lower()), factor.wald().lower(), true);
+      double high = reach(factor.value(), Math.exp(i.upper()), factor.wald().upper(), true);
+      double[] xs = grid(low, high, PROFILE_POINTS);
+      double[] below = fit.profileBelowMaximum(name, mapped(xs, Math::log));
+      figures.add(
+          profile(
+              "profile_effect_" + (figures.size() + 1),
+              "Profile likelihood, " + Laws.word(fit.family()) + ": effect of " + name,
+              Axis.log("Life times, " + name, "1"),
+              xs,
+              below,
+              factor.wald()));
+    }
+    return figures;
   }
 
   /** Returns where to end a profile: somewhat beyond its interval, or Wald's where that is open. */
@@ -273,17 +314,12 @@ final class LifeFigures {
   private Figure residuals() {
     Optional<AftFit> regression = study.regressions.stream().findFirst();
     LifeFamily family = regression.map(AftFit::family).orElseGet(() -> study.best().family());
-    double[] z = regression.map(r -> r.standardisedResiduals(data)).orElseGet(this::standardised);
-    double[] lower = new double[z.length];
-    double[] upper = new double[z.length];
-    double[] count = new double[z.length];
-    for (int i = 0; i < z.length; i++) {
-      // Kept within what an age may be; a removal at age 0 says nothing.
-      lower[i] = Math.max(1e-300, Math.min(1e300, Math.exp(z[i])));
-      upper[i] = data.failed(i) ? lower[i] : Double.POSITIVE_INFINITY;
-      count[i] = data.countAt(i);
+    Curve of = regression.map(this::residualCurve).orElse(curve).thinned();
+    double[] lives = of.timesH();
+    if (regression.isEmpty()) {
+      LifeFit fit = study.best();
+      lives = mapped(lives, t -> within(Math.exp((Math.log(t) - fit.mu()) / fit.sigma())));
     }
-    Curve of = Curve.of(LifeData.ofColumns(lower, upper, null, count)).thinned();
     double[] ends = {family.standardQuantile(0.002), family.standardQuantile(0.998)};
     double[] xs = grid(Math.exp(ends[0]), Math.exp(ends[1]), POINTS);
     Axis.Scale scale = family == LifeFamily.LOGNORMAL ? Axis.Scale.NORMAL : Axis.Scale.WEIBULL;
@@ -305,19 +341,29 @@ final class LifeFigures {
                         Layer.Style.REFERENCE),
                     new Layer.Points(
                         "residuals",
-                        of.timesH(),
+                        lives,
                         mapped(of.plottedShares(), p -> 100 * p),
                         Layer.Mark.EVENT)))));
   }
 
-  private double[] standardised() {
-    LifeFit fit = study.best();
-    double[] z = new double[data.rows()];
+  /** Returns the survival of the standardised lives of a regression, of a part of very many. */
+  private Curve residualCurve(AftFit fit) {
+    int step = 1 + data.rows() / MOST_RESIDUALS;
+    LifeData some = step == 1 ? data : data.where(i -> i % step == 0);
+    double[] z = fit.standardisedResiduals(some);
+    double[] upper = new double[z.length];
+    double[] count = new double[z.length];
     for (int i = 0; i < z.length; i++) {
-      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
-      z[i] = (Math.log(t) - fit.mu()) / fit.sigma();
+      z[i] = within(Math.exp(z[i]));
+      upper[i] = some.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
+      count[i] = some.countAt(i);
     }
-    return z;
+    return Curve.withoutBand(KaplanMeier.of(LifeData.ofColumns(z, upper, null, count)));
+  }
+
+  /** Keeps a life within what an age may be; a removal at age 0 says nothing. */
+  private static double within(double life) {
+    return Math.max(1e-300, Math.min(1e300, life));
   }
 
   private Optional<Figure> cleanliness(String column) {
@@ -352,7 +398,7 @@ final class LifeFigures {
             Axis.linear("Cleanliness, code number at 6 µm(c)", "1"),
             List.of(
                 new Panel(
-                    Axis.log("Age", "h"),
+                    Axis.log(study.ageLabel(), "h"),
                     List.of(
                         new Layer.Band("95 % confidence of the median", xs, lows, highs),
                         new Layer.Line("median life", xs, median, Layer.Style.MAIN),
@@ -383,7 +429,7 @@ final class LifeFigures {
     int n = c.timesH().length;
     double[] times = new double[n + 2];
     System.arraycopy(c.timesH(), 0, times, 1, n);
-    times[n + 1] = longestH();
+    times[n + 1] = longestH;
     for (int k = 0; k < c.modes().size(); k++) {
       double[] shares = new double[n + 2];
       for (int i = 0; i < n; i++) {
@@ -396,7 +442,7 @@ final class LifeFigures {
         "incidence",
         "What each failure mode takes",
         "Share of components that a mode has taken by an age while the others are at work too.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Failed by the mode", "%"), layers)));
   }
 }

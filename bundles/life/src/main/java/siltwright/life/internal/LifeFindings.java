@@ -41,7 +41,8 @@ final class LifeFindings {
             CAUTION,
             "Only "
                 + Say.number(failures)
-                + " failures: read the intervals, not the estimates, and the profile intervals"
+                + (failures == 1 ? " failure" : " failures")
+                + ": read the intervals, not the estimates, and the profile intervals"
                 + " rather than the Wald ones.",
             "");
       }
@@ -69,6 +70,24 @@ final class LifeFindings {
     left(result);
   }
 
+  static void onExposure(Histories histories, Result.Builder result) {
+    result.finding(
+        NOTE,
+        "All hours are on the exposure clock: each counts as many times as it wore relative to the"
+            + " reference cleanliness, by the histories of "
+            + histories.clocks().size()
+            + " components. Lives are hours at the reference.",
+        "");
+    if (histories.references().size() > 1) {
+      result.finding(
+          CAUTION,
+          "The components' reference codes differ ("
+              + Say.list(List.copyOf(histories.references()))
+              + "): an hour at the one is here as long as an hour at the other. Fit them apart.",
+          "");
+    }
+  }
+
   private void refusals(Result.Builder result) {
     for (Refusal r : study.refusals) {
       boolean some = !study.fits.isEmpty();
@@ -78,7 +97,7 @@ final class LifeFindings {
               : " The fits shown are without covariates.";
       result.finding(WARNING, r.why() + " " + r.instead() + rest, "");
     }
-    boolean bounded = study.fits.isEmpty() && !study.data.hasIntervals() && study.watchedH() > 0;
+    boolean bounded = study.isBounded() && !study.data.hasIntervals() && study.watchedH() > 0;
     if (bounded) {
       double shape = study.settings.shape().orElse(1.0);
       LowerBound bound = LowerBound.of(study.data, shape);
@@ -87,10 +106,12 @@ final class LifeFindings {
           "If the Weibull shape is "
               + Say.number(shape)
               + ", which these records cannot tell, the scale is at least "
-              + Say.number(bound.scaleLowerH(Laws.CONFIDENCE))
+              + Say.number(bound.scaleLowerH(study.settings.confidence()))
               + " h and 90 % of components reach at least "
-              + Say.number(bound.bLifeLowerH(0.1, Laws.CONFIDENCE))
-              + " h, at 95 % confidence. More hours without failure raise the bound; a point"
+              + Say.number(bound.bLifeLowerH(0.1, study.settings.confidence()))
+              + " h, at "
+              + Say.number(100 * study.settings.confidence())
+              + " % confidence. More hours without failure raise the bound; a point"
               + " estimate needs failures.",
           "lowerBounds");
     }
@@ -250,9 +271,32 @@ final class LifeFindings {
           "Profile intervals are left out: with so many rows they are the Wald intervals.",
           "fits");
     }
-    if (!study.regressions.isEmpty()) {
-      result.finding(NOTE, "Intervals of a regression are Wald intervals.", "fits");
+    if (!study.regressions.isEmpty() && !study.withoutProfiles()) {
+      result.finding(
+          NOTE,
+          "Intervals in the tables of a regression are Wald intervals; profile ones stand beside"
+              + " them in the fits (--json, --csv).",
+          "fits");
     }
+    if (!study.curve.known()) {
+      result.finding(
+          NOTE,
+          "Failures within intervals have no survival without a law here, since "
+              + (study.data.hasLateEntry()
+                  ? "components came under watch late"
+                  : "there are very many")
+              + ": the plots show the laws alone.",
+          "");
+    }
+    study
+        .failureFree
+        .filter(e -> !e.exists())
+        .ifPresent(
+            e ->
+                result.finding(
+                    CAUTION,
+                    "There is no Weibull with a failure-free time here. " + e.refusal().why(),
+                    ""));
     if (study.settings.draws() > 0 && study.bootstrap.isEmpty()) {
       result.finding(
           CAUTION, "There is no fit of all parameters, so there is no bootstrap either.", "");

@@ -192,6 +192,7 @@ class LifeAnalysisTest {
     double shape = number(part(fit.get(1), "shape"));
     assertTrue(Math.abs(shape - PumpLives.SHAPE) < 2 * number(part(fit.get(2), "shape")));
     assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("cleanliness")));
+    assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("profile_effect_1")));
   }
 
   @Test
@@ -270,12 +271,80 @@ class LifeAnalysisTest {
     assertTrue(!((Cell.Parts) fit.get(2)).cells().containsKey("shape"));
   }
 
+  /** Success run: 0.9^29 is the first below 0.05, 0.9^22 the first below 0.1 (by hand). */
+  @ParameterizedTest
+  @CsvSource({"0.95, 29", "0.9, 22"})
+  void aLifeIsDemonstratedByUnitHours(String confidence, int components) {
+    Result r =
+        run(
+            "hours,event\n1000,0\n1500,0\n",
+            Map.of("demonstrate", "500", "confidence", confidence));
+    List<Cell> none = table(r, "demonstration").rows().get(0);
+    assertEquals(
+        List.of(0.0, (double) components, components * 500.0),
+        none.stream().map(LifeAnalysisTest::number).toList());
+    // shape 2, run twice as long: a quarter of them
+    List<Cell> two = table(r, "demonstrationByShape").rows().get(2);
+    assertEquals(Math.ceil(components / 4.0), number(two.get(3)));
+    // (sum t^b / -ln(1 - C))^(1/b) (-ln 0.9)^(1/b), b = 2
+    double c = Double.parseDouble(confidence);
+    double shown = Math.sqrt((1000 * 1000 + 1500 * 1500) / -Math.log(1 - c) * -Math.log(0.9));
+    assertEquals(shown, number(two.get(5)), 1e-6);
+    assertEquals(
+        Math.sqrt((1000 * 1000 + 1500 * 1500) / -Math.log(1 - c)),
+        number(table(r, "lowerBounds").rows().get(2).get(2)),
+        1e-6);
+  }
+
+  @Test
+  void intervalsWithLateEntryHaveNoCurveWithoutALaw() {
+    Result r =
+        run("lower_hours,upper_hours,entry_hours\n100,200,50\n,150,\n300,,\n90,240,\n", Map.of());
+    Figure survival =
+        r.figures().stream().filter(f -> f.name().equals("survival")).findFirst().orElseThrow();
+    assertTrue(
+        survival.panels().get(0).layers().stream().noneMatch(l -> l.label().startsWith("records")));
+    assertTrue(r.findings().stream().anyMatch(f -> f.text().contains("the laws alone")));
+  }
+
+  @Test
+  void aFailureFreeTimeIsToldOrWhyThereIsNone() {
+    // Weibull of shape 2 and scale 1000 at its median ranks, 2000 h later
+    StringBuilder csv = new StringBuilder("hours,event\n");
+    for (int i = 1; i <= 30; i++) {
+      double p = (i - 0.3) / 30.4;
+      csv.append(2000 + 1000 * Math.sqrt(-Math.log(1 - p))).append(",1\n");
+    }
+    Result r = run(csv.toString(), Map.of("failure-free", "true", "distribution", "weibull"));
+    Entry.Group group = (Entry.Group) entry(r, "failureFree");
+    double location = number(group.values().get(0).cell());
+    assertEquals(2000, location, 150);
+    Cell.Range interval = (Cell.Range) group.values().get(1).cell();
+    assertTrue(interval.low() < location && location < interval.high());
+    String early = "hours,event\n1,1\n2,1\n4,1\n100,1\n400,1\n900,0\n";
+    Result none = run(early, Map.of("failure-free", "true"));
+    assertTrue(none.entries().stream().noneMatch(e -> e.name().equals("failureFree")));
+    assertTrue(
+        none.findings().stream().anyMatch(f -> f.text().startsWith("There is no Weibull with a")));
+  }
+
+  @Test
+  void withoutALawThereIsTheCurveAlone() {
+    Result r = run(PumpLives.text(), Map.of("distribution", "none"));
+    assertEquals(0, table(r, "fits").rows().size());
+    assertEquals(List.of("survival"), r.figures().stream().map(Figure::name).toList());
+    assertTrue(r.entries().stream().noneMatch(e -> e.name().equals("lowerBounds")));
+    assertThrows(
+        InputException.class,
+        () -> run(PumpLives.text(), Map.of("distribution", "none", "covariate", "depot")));
+  }
+
   @Test
   void sameSeedSameBootstrap() {
     Map<String, String> options = Map.of("bootstrap", "50", "seed", "7", "distribution", "weibull");
     assertEquals(
-        table(run(PumpLives.text(), options), "bootstrap"),
-        table(run(PumpLives.text(), options), "bootstrap"));
+        entry(run(PumpLives.text(), options), "bootstrap"),
+        entry(run(PumpLives.text(), options), "bootstrap"));
   }
 
   @Test

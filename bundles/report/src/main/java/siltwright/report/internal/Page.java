@@ -4,13 +4,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -20,6 +17,7 @@ import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
+import siltwright.analysis.Cells;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.ExactNumber;
@@ -33,6 +31,7 @@ import siltwright.analysis.Result;
 import siltwright.charts.ChartTheme;
 import siltwright.charts.Charts;
 import siltwright.model.Problem;
+import siltwright.report.Html;
 
 /** One report while it is written. */
 final class Page {
@@ -69,19 +68,12 @@ final class Page {
     String style = style();
     html.markup("<!DOCTYPE html>").line();
     html.begin("html", "lang", "en").line().begin("head").line();
-    html.empty("meta", "charset", "utf-8").line();
-    html.empty(
-            "meta",
-            "http-equiv",
-            "Content-Security-Policy",
-            "content",
-            "default-src 'none'; style-src 'sha256-" + sha256(style) + "'")
-        .line();
+    html.head(style);
     html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1").line();
     html.empty("meta", "name", "color-scheme", "content", "light dark").line();
     html.empty("meta", "name", "generator", "content", "Siltwright").line();
     html.element("title", title).line();
-    html.begin("style").markup(style).end().line().end().line();
+    html.style(style).end().line();
     html.begin("body").line();
     top();
     if (results.size() > 1) {
@@ -103,16 +95,6 @@ final class Page {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    }
-  }
-
-  private static String sha256(String text) {
-    try {
-      byte[] sum =
-          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-      return Base64.getEncoder().encodeToString(sum);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
     }
   }
 
@@ -140,7 +122,7 @@ final class Page {
   private void contents() {
     html.begin("nav", "aria-label", "Contents").line().element("h2", "Contents").begin("ol").line();
     for (int i = 0; i < results.size(); i++) {
-      html.begin("li").element("a", name(i), "href", "#" + id(i));
+      html.begin("li").element("a", heading(i), "href", "#" + id(i));
       worst(results.get(i)).ifPresent(f -> html.text(" ").markup(Marks.of(f)));
       html.end().line();
     }
@@ -162,6 +144,12 @@ final class Page {
       return r.description().title();
     }
     return byAnalysis.size() > 1 ? r.subject() + ": " + r.description().title() : r.subject();
+  }
+
+  /** Returns the name of a result with what people call its subject. */
+  private String heading(int index) {
+    String called = results.get(index).name();
+    return called.isEmpty() ? name(index) : name(index) + " · " + called;
   }
 
   /** Writes an overview of the results of one analysis. */
@@ -227,7 +215,7 @@ final class Page {
   private void section(int index) {
     Result result = results.get(index);
     html.begin("section", "class", "result", "id", id(index)).line();
-    html.element("h2", name(index)).line();
+    html.element("h2", heading(index)).line();
     html.element("p", result.description().summary(), "class", "lead").line();
     findings(result.findings());
     entries(result.entries());
@@ -450,8 +438,7 @@ final class Page {
       for (Parameter<?> p : first.description().parameters()) {
         String value = first.values().get(p.name());
         if (value != null) {
-          String unit =
-              p instanceof NumberParameter number ? " " + Numbers.shown(number.unit()) : "";
+          String unit = p instanceof NumberParameter n ? " " + Numbers.shown(n.unit()) : "";
           columns.get(0).add(Cell.of(p.name()));
           String text = p.read(value) instanceof Double d ? ExactNumber.text(d) : value;
           columns.get(1).add(Cell.of((text + unit).strip()));

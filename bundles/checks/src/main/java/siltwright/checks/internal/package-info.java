@@ -1,0 +1,2 @@
+/** The checks as services. */
+package siltwright.checks.internal;
