@@ -60,27 +60,40 @@ public final class AnalysisContract
   private static final Map<String, Map<String, String>> NEEDED =
       Map.ofEntries(
           Map.entry("code", Map.of("counts", "4=1950,6=420,14=61")),
+          Map.entry("compare", Map.of("by", "depot")),
           Map.entry("plan", Map.of("from", "2026-03-02")),
           Map.entry(
               "seal-ring",
               Map.of(
-                  "original-section", "3.53",
-                  "section", "3.3",
-                  "groove-depth", "2.8",
-                  "groove-width", "4.8",
-                  "inside-diameter", "110")),
+                  "original-section",
+                  "3.53",
+                  "section",
+                  "3.3",
+                  "groove-depth",
+                  "2.8",
+                  "groove-width",
+                  "4.8",
+                  "inside-diameter",
+                  "110")),
           Map.entry("plug-torque", Map.of("diameter", "22", "pitch", "1.5", "turns", "4")),
           Map.entry("vent-time", Map.of("air", "60", "vent-bore", "4")),
           Map.entry(
               "bearing",
               Map.of(
-                  "code", "18/16/13",
-                  "pitch-diameter", "65",
-                  "dynamic-rating", "30",
-                  "load", "3",
-                  "fatigue-limit", "0.7",
-                  "speed", "1500",
-                  "viscosity", "30")),
+                  "code",
+                  "18/16/13",
+                  "pitch-diameter",
+                  "65",
+                  "dynamic-rating",
+                  "30",
+                  "load",
+                  "3",
+                  "fatigue-limit",
+                  "0.7",
+                  "speed",
+                  "1500",
+                  "viscosity",
+                  "30")),
           Map.entry("element", Map.of("limit-kPa", "130")),
           Map.entry("restart", Map.of("fleet", FLEET)),
           Map.entry("shed-cost", Map.of("fleet", FLEET)),
@@ -91,13 +104,13 @@ public final class AnalysisContract
   /** Tables, beside the one given, for analyses that read other columns. */
   private static final Map<String, String> TABLES =
       Map.of(
+          "card-record", "filled-cards.csv",
           "element", "pit-element.csv",
           "restart", "pit-samples.csv",
           "shed-cost", "pit-samples.csv",
           "counter", "pit-counter.csv",
           "fit", "pit-samples.csv",
-          "samples", "pit-samples.csv",
-          "card-record", "filled-cards.csv");
+          "samples", "pit-samples.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =

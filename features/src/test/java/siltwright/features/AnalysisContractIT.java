@@ -91,13 +91,13 @@ class AnalysisContractIT {
                 "tune",
                 "life",
                 "bearing",
+                "seal-ring",
+                "plug-torque",
                 "element",
                 "restart",
                 "sampling",
                 "fit",
-                "samples",
-                "seal-ring",
-                "plug-torque")),
+                "samples")),
         ids.toString());
   }
 

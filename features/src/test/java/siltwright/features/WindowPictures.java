@@ -190,7 +190,9 @@ public final class WindowPictures {
               g2.dispose();
               return drawn;
             });
-    String file = "window-" + name + "-" + theme.toLowerCase(Locale.ROOT) + ".png";
+    boolean first = name.equals("tune") && theme.equals("Light");
+    String file =
+        first ? "workbench.png" : "window-" + name + "-" + theme.toLowerCase(Locale.ROOT) + ".png";
     ImageIO.write(image, "png", ALL.resolve(scale + "x-" + file).toFile());
     if (scale == 1 && !name.equals("runs")) {
       ImageIO.write(indexed(image), "png", DOCUMENTS.resolve(file).toFile());

@@ -14,8 +14,8 @@ import siltwright.model.Machine;
  * @param selected the machine, where the scope is a machine
  * @param records the table, where the scope is a table of records
  * @param tables further tables, by the name of the {@link RecordsParameter} that names them
- * @param others further tables of the same columns as the table, where a {@link
- *     RecordsFolderParameter} names their folder
+ * @param others further tables of the same columns, where a {@link RecordsFolderParameter} names
+ *     their folder
  */
 public record Context(
     Optional<Fleet> fleet,
@@ -23,13 +23,14 @@ public record Context(
     Optional<Records> records,
     Map<String, Records> tables,
     List<Records> others) {
+  public Context {
+    tables = Map.copyOf(tables);
+    others = List.copyOf(others);
+  }
+
   /** Nothing: for an analysis of its parameters alone. */
   public static final Context NONE =
       new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of(), List.of());
-
-  public Context {
-    others = List.copyOf(others);
-  }
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
@@ -49,8 +50,7 @@ public record Context(
    * @param tables the tables, by the parameter that names them
    */
   public static Context of(Fleet fleet, Map<String, Records> tables) {
-    return new Context(
-        Optional.of(fleet), Optional.empty(), Optional.empty(), Map.copyOf(tables), List.of());
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), tables, List.of());
   }
 
   /**
@@ -60,7 +60,7 @@ public record Context(
    * @param fleet the fleet that a {@link FleetFileParameter} names, if any
    */
   public static Context of(Records records, Optional<Fleet> fleet) {
-    return of(records, fleet, Map.of());
+    return of(records, fleet, Map.of(), List.of());
   }
 
   /**
@@ -69,15 +69,11 @@ public record Context(
    * @param records the table
    * @param fleet the fleet that a {@link FleetFileParameter} names, if any
    * @param tables further tables, by the parameter that names them
+   * @param others the tables of the folder that a {@link RecordsFolderParameter} names
    */
-  public static Context of(Records records, Optional<Fleet> fleet, Map<String, Records> tables) {
-    return new Context(
-        fleet, Optional.empty(), Optional.of(records), Map.copyOf(tables), List.of());
-  }
-
-  /** Returns the same with the tables of the folder that a {@link RecordsFolderParameter} names. */
-  public Context with(List<Records> otherTables) {
-    return new Context(fleet, selected, records, tables, otherTables);
+  public static Context of(
+      Records records, Optional<Fleet> fleet, Map<String, Records> tables, List<Records> others) {
+    return new Context(fleet, Optional.empty(), Optional.of(records), tables, others);
   }
 
   /** Returns the machine. */

@@ -12,9 +12,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -28,15 +26,12 @@ import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
-import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
-import siltwright.analysis.RecordsFolderParameter;
-import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
-import siltwright.exchange.RecordsFolder;
+import siltwright.exchange.FurtherTables;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -180,7 +175,7 @@ final class Commands {
       if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
         throw new InputException(read.problems());
       }
-      Context context = Context.of(fleet, tables(analysis.description(), values));
+      Context context = Context.of(fleet, FurtherTables.named(analysis.description(), values));
       return single(file, fleet.name(), values, read.problems(), analysis, context);
     }
     Optional<String> id = run.option(Syntax.MACHINE);
@@ -199,11 +194,6 @@ final class Commands {
     Path path = path(Syntax.FILE, file);
     List<RecordColumn> columns = analysis.columns(values);
     Records records = table.apply(path, columns);
-    List<Records> others =
-        recordsFolder(analysis.description(), values).stream()
-            .flatMap(folder -> folder.tables(path).stream())
-            .map(other -> table.apply(other, columns))
-            .toList();
     Outcome outcome =
         single(
             file,
@@ -211,24 +201,16 @@ final class Commands {
             values,
             List.of(),
             analysis,
-            Context.of(records, fleet.map(FleetFile::fleet), tables(analysis.description(), values))
-                .with(others));
+            Context.of(
+                records,
+                fleet.map(FleetFile::fleet),
+                FurtherTables.named(analysis.description(), values),
+                FurtherTables.inFolder(analysis.description(), values, path, columns)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
-  }
-
-  private Map<String, Records> tables(Description d, Values values) {
-    Map<String, Records> tables = new HashMap<>();
-    for (Parameter<?> p : d.parameters()) {
-      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
-        Path file = path("--" + r.name(), values.find(r).get());
-        tables.put(r.name(), table.apply(file, r.columns()));
-      }
-    }
-    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {
@@ -242,16 +224,6 @@ final class Commands {
       problems.add(new Problem(file, "", counts, "none; the other " + rows.kept() + " are kept"));
     }
     return problems;
-  }
-
-  private static Optional<RecordsFolder> recordsFolder(Description d, Values values) {
-    return d.parameters().stream()
-        .filter(RecordsFolderParameter.class::isInstance)
-        .flatMap(
-            p ->
-                values.find(p).stream()
-                    .map(v -> RecordsFolder.of("--" + p.name(), path(p.name(), v.toString()))))
-        .findFirst();
   }
 
   private static Optional<Path> fleetFile(Description d, Values values) {

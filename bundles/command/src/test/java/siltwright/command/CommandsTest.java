@@ -17,6 +17,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -67,6 +68,25 @@ class CommandsTest {
   @AfterEach
   void restoreLocale() {
     Locale.setDefault(userLocale);
+  }
+
+  @Test
+  void windowIsOpenedWithTheFileNamedWhereThereIsOne() {
+    List<String> opened = new ArrayList<>();
+    Session window =
+        new Session(whole)
+            .opening(
+                file -> {
+                  opened.add(String.join(",", file));
+                  return 7;
+                });
+    assertEquals(7, window.run("open", "fleet.json"));
+    assertEquals(7, window.run("open"));
+    assertEquals(List.of("fleet.json", ""), opened);
+    assertEquals(0, window.run("--help"));
+    assertTrue(window.out().contains("open"), window.out());
+    assertEquals(2, window.run("open", "a.json", "b.json"));
+    assertEquals(2, session.run("open"), "a product without a window");
   }
 
   @ParameterizedTest
@@ -217,6 +237,10 @@ class CommandsTest {
     assertTrue(session.out().contains("3 rows read, 2 kept, 1 refused"), session.out());
     assertEquals(
         "of_parts_low,of_parts_words\r\n1,w\r\n", Files.readString(folder.resolve("nested.csv")));
+    assertEquals(
+        "of,hours,mean\r\nnorth,1,0.5\r\nnorth,2,1\r\n",
+        Files.readString(folder.resolve("curves.csv")));
+    assertTrue(session.out().contains("Not shown, see --json or --csv: nested (1 rows), curves"));
     Files.writeString(table, "a,b\n1,x\n");
     assertEquals(0, session.run("table", table.toString()));
     assertEquals("", session.err());
@@ -283,6 +307,21 @@ class CommandsTest {
                     Entry.Use.DATA,
                     List.of(new Entry.Column("of", "Of", "")),
                     List.of(List.of(nested))))
+            .add(
+                new Entry.Group(
+                    "curves",
+                    "Curves",
+                    Entry.Use.DATA,
+                    List.of(
+                        new Entry.Value(
+                            "north",
+                            "North",
+                            "1",
+                            new Cell.Parts(
+                                new TreeMap<>(
+                                    Map.of(
+                                        "hours", new Cell.Numbers(1, 2),
+                                        "mean", new Cell.Numbers(0.5, 1))))))))
             .build();
       }
     };

@@ -12,6 +12,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.exchange.RecordsReader;
@@ -29,6 +30,7 @@ final class Session {
   private final List<Analysis> analyses = new ArrayList<>();
   private final List<DocumentWriter> documents = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
+  private Optional<ToIntFunction<String[]>> window = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
   private Clock clock = Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
   private boolean terminal;
@@ -39,6 +41,11 @@ final class Session {
 
   Session with(ReportPage page) {
     report = Optional.of(page);
+    return this;
+  }
+
+  Session opening(ToIntFunction<String[]> opener) {
+    window = Optional.of(opener);
     return this;
   }
 
@@ -65,15 +72,7 @@ final class Session {
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
     return new Commands(
-        "1.2.3",
-        analyses,
-        report,
-        Optional.empty(),
-        documents,
-        reader,
-        RecordsReader::read,
-        clock,
-        console);
+        "1.2.3", analyses, report, window, documents, reader, RecordsReader::read, clock, console);
   }
 
   int run(String... args) {

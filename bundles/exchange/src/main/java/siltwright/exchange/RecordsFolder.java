@@ -18,13 +18,8 @@ import siltwright.model.Problem;
  * @param option the option that names it, for messages
  * @param path the folder
  */
-public record RecordsFolder(String option, Path path) {
-  /**
-   * Returns the folder that an option names.
-   *
-   * @throws InputException if there is no such folder
-   */
-  public static RecordsFolder of(String option, Path path) {
+record RecordsFolder(String option, Path path) {
+  static RecordsFolder of(String option, Path path) {
     if (!Files.isDirectory(path)) {
       throw new InputException(
           new Problem("option", option, path.toString(), "a folder of tables (CSV)"));
@@ -36,9 +31,8 @@ public record RecordsFolder(String option, Path path) {
    * Returns the tables in it, in the natural order of their names: run-9 before run-10.
    *
    * @param but the table worked on, which is left out if it lies in the folder as well
-   * @throws InputException if the folder cannot be read or has no tables
    */
-  public List<Path> tables(Path but) {
+  List<Path> tables(Path but) {
     List<Path> tables = new ArrayList<>();
     try (Stream<Path> files = Files.list(path)) {
       for (Path file : (Iterable<Path>) files::iterator) {

@@ -43,7 +43,8 @@ class ElementAnalysisTest {
           RecordsReader.read(other, "run-" + tables.size() + ".csv", element.columns(values)));
     }
     Records records = RecordsReader.read(csv, "run-99.csv", element.columns(values));
-    return element.run(Context.of(records, Optional.empty()).with(tables), values, Progress.NONE);
+    return element.run(
+        Context.of(records, Optional.empty(), Map.of(), tables), values, Progress.NONE);
   }
 
   private static double number(Result r, String name) {

@@ -41,6 +41,11 @@ final class Page {
   private static final int WIDE = 740;
   private static final int FIRST_PANEL = 310;
   private static final int NEXT_PANEL = 180;
+
+  /** Height that each further name on an upright axis takes, px, and how many need none. */
+  private static final int NAME = 18;
+
+  private static final int NAMES_THAT_FIT = 14;
   private static final int MOST_COLUMNS_LARGE = 7;
   private static final int MOST_COLUMNS = 9;
 
@@ -251,7 +256,7 @@ final class Page {
       }
       values(loose);
       loose.clear();
-      if (entry instanceof Entry.Group group) {
+      if (entry instanceof Entry.Group group && group.use() == Entry.Use.READ) {
         html.begin("div", "class", "group").element("h3", group.label()).line();
         values(group.shown().values());
         html.end().line();
@@ -396,6 +401,8 @@ final class Page {
     // The name makes the ids in the picture, which must differ from those of every other one.
     Figure named = new Figure(name, figure.title(), figure.caption(), figure.x(), figure.panels());
     int more = Math.max(0, figure.panels().size() - 1) * NEXT_PANEL;
+    int names = figure.panels().stream().mapToInt(p -> p.y().names().size()).max().orElse(0);
+    more += Math.max(0, names - NAMES_THAT_FIT) * NAME;
     html.begin("figure").element("h3", figure.title()).line();
     html.begin(
             "div",

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicIntegerArray;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
@@ -40,12 +41,10 @@ import siltwright.analysis.Entry;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.Overview;
 import siltwright.analysis.Progress;
-import siltwright.analysis.Records;
-import siltwright.analysis.RecordsFolderParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
-import siltwright.exchange.RecordsFolder;
+import siltwright.exchange.FurtherTables;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
@@ -63,6 +62,7 @@ import siltwright.workbench.parts.ThemeColors;
  * whenever machine or parameters change, while it can be seen.
  */
 final class AnalysisPane implements Pane {
+  private static final Pattern OPTION = Pattern.compile("--([a-z][A-Za-z-]*)");
   private static final int LIVE_MACHINES = 50;
   private static final String FILE = "records";
   private static final String EVERY = "every";
@@ -353,31 +353,21 @@ final class AnalysisPane implements Pane {
           switch (description.scope()) {
             case NONE -> Context.NONE;
             case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET -> Context.of(now.fleet().orElseThrow());
+            case FLEET ->
+                Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
             case RECORDS ->
                 Context.of(
-                        RecordsReader.read(table, analysis.columns(values)),
-                        now.fleet().filter(f -> withFleet))
-                    .with(others(table, values));
+                    RecordsReader.read(table, analysis.columns(values)),
+                    now.fleet().filter(f -> withFleet),
+                    FurtherTables.named(description, values),
+                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
           };
       Result result = analysis.run(context, values, progress);
       return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
     };
   }
 
-  /** The tables of the folder that a parameter names. */
-  private List<Records> others(Path table, Values values) {
-    return description.parameters().stream()
-        .filter(RecordsFolderParameter.class::isInstance)
-        .flatMap(
-            p ->
-                values.find(p).stream()
-                    .map(v -> RecordsFolder.of(p.name(), Path.of(v.toString())))
-                    .flatMap(folder -> folder.tables(table).stream()))
-        .map(file -> RecordsReader.read(file, analysis.columns(values)))
-        .toList();
-  }
-
+  /** Reads the further tables that parameters name. */
   private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
     int n = fleet.machines().size();
     AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
@@ -473,9 +463,17 @@ final class AnalysisPane implements Pane {
     }
   }
 
-  private void failed(String why) {
+  /** Says in the form's words what is said in those of the command line. */
+  private static String plain(String why) {
+    return OPTION
+        .matcher(why.replaceFirst("^option ", ""))
+        .replaceAll(m -> Texts.words(m.group(1)));
+  }
+
+  private void failed(String fault) {
+    String why = plain(fault);
     if (results.isEmpty()) {
-      fault.setVisible(false);
+      this.fault.setVisible(false);
       page.empty(why);
       state("", false);
     } else {
@@ -485,8 +483,8 @@ final class AnalysisPane implements Pane {
   }
 
   private void tell(String text) {
-    fault.setText(text);
-    fault.setVisible(true);
+    this.fault.setText(text);
+    this.fault.setVisible(true);
   }
 
   private void writeBack() {
