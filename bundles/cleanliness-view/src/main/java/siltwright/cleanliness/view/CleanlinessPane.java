@@ -309,10 +309,14 @@ final class CleanlinessPane implements Pane {
                             ? Words.of("noLimit")
                             : SampleLimit.exceeded(r, m.limits())
                                 .map(CleanlinessPane::over)
-                                .orElse(Words.of("within"))))
+                                .orElse(Words.of("withinAll"))))
             .orElse(Words.of("noSound"));
     return Words.of(
-        "summary", m.id(), Numbers.text(m.samples().size()), Numbers.text(m.doubts().size()), last);
+        "summary",
+        m.id(),
+        Numbers.grouped(Numbers.text(m.samples().size())),
+        Numbers.text(m.doubts().size()),
+        last);
   }
 
   private static String over(SampleLimit l) {
@@ -350,6 +354,7 @@ final class CleanlinessPane implements Pane {
     boolean course = picture.getSelectedIndex() == COURSE;
     Optional<Figure> now = course ? Optional.of(looked.course()) : looked.washOut();
     note.setText(note(course));
+    note.setToolTipText(note.getText());
     note.setVisible(!note.getText().isEmpty());
     figure.setVisible(now.isPresent());
     now.ifPresent(

@@ -29,7 +29,9 @@ final class CourseFigure {
     String caption =
         thinned(m)
             ? Words.of(
-                "course.thinned", Numbers.text(m.running().size()), Numbers.text(m.grouped()))
+                "course.thinned",
+                Numbers.grouped(Numbers.text(m.running().size())),
+                Numbers.text(m.grouped()))
             : Words.of("course.caption");
     return new Figure(
         "cleanliness",

@@ -111,12 +111,6 @@ final class SamplesTable {
     columns.add(new Column(Words.of("column.hours"), 64, r -> number(r.hours())));
     columns.add(new Column(Words.of("column.date"), 84, r -> r.word("date")));
     columns.add(new Column(Words.of("column.code"), 76, OilRecord::codeText));
-    for (int i = 0; i < SIZES; i++) {
-      int size = i;
-      columns.add(
-          new Column(
-              Words.of("column.count", SizeBands.edgeUmC(i)), 92, r -> number(r.perMl()[size])));
-    }
     if (!m.limits().isEmpty()) {
       columns.add(
           new Column(
@@ -130,6 +124,12 @@ final class SamplesTable {
                       : ""));
     }
     columns.add(new Column(Words.of("column.doubt"), 220, r -> String.join("; ", m.doubtsOf(r))));
+    for (int i = 0; i < SIZES; i++) {
+      int size = i;
+      columns.add(
+          new Column(
+              Words.of("column.count", SizeBands.edgeUmC(i)), 116, r -> number(r.perMl()[size])));
+    }
     if (m.samples().stream().anyMatch(r -> !Double.isNaN(r.minutes()))) {
       columns.add(new Column(Words.of("column.minutes"), 120, r -> number(r.minutes())));
     }
