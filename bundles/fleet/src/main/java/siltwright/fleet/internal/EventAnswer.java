@@ -1,6 +1,7 @@
 package siltwright.fleet.internal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -33,7 +34,7 @@ final class EventAnswer {
   private double eventCost() {
     double[] marks = study.records.data().markByMachine();
     return study.records.data().hasMarks()
-        ? java.util.Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
+        ? Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
         : settings.eventCost().orElse(0.0);
   }
 

@@ -1,11 +1,15 @@
 package siltwright.fleet.internal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.special.Gamma;
 import siltwright.life.AftFit;
+import siltwright.life.Covariate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.LifeFamily;
@@ -124,16 +128,15 @@ final class LifeAnswer {
   /** Returns the mean life of a group, h, at typical values of what is allowed for. */
   private double meanLifeH(int group) {
     AftFit fit = study.regression.orElseThrow();
-    java.util.Map<String, Object> at = new java.util.LinkedHashMap<>();
+    Map<String, Object> at = new LinkedHashMap<>();
     for (String c : fit.covariates()) {
       if (c.equals(settings.by())) {
         at.put(c, name(group));
-      } else if (study.data.covariates().get(c)
-          instanceof siltwright.life.Covariate.Categorical words) {
+      } else if (study.data.covariates().get(c) instanceof Covariate.Categorical words) {
         at.put(c, words.levels().get(0));
       } else {
-        double[] v = ((siltwright.life.Covariate.Numeric) study.data.covariates().get(c)).values();
-        at.put(c, java.util.Arrays.stream(v).average().orElseThrow());
+        double[] v = ((Covariate.Numeric) study.data.covariates().get(c)).values();
+        at.put(c, Arrays.stream(v).average().orElseThrow());
       }
     }
     double s = fit.sigma();
