@@ -143,6 +143,11 @@ public final class FigurePanel extends JComponent {
     }
   }
 
+  /** Returns whether the figure is of numbers that are being computed again. */
+  public boolean isStale() {
+    return stale;
+  }
+
   /**
    * Puts a handle on the x axis that the pointer, or the arrow keys with Ctrl, can move.
    *

@@ -147,6 +147,24 @@ class IntervalPaneTest {
   }
 
   @Test
+  void computesOnlyWhereTheMachineChanged() throws Exception {
+    TestDesk told = TestDesk.whenTold();
+    SwingUtilities.invokeAndWait(
+        () -> {
+          IntervalPane other = new IntervalPane(told);
+          other.show(TestDesk.demo("EX-11", Units.SI, false));
+          assertTrue(told.work());
+          other.show(TestDesk.demo("EX-11", Units.US, true));
+          assertFalse(told.work(), "nothing to compute");
+          other.show(TestDesk.demo("EX-12", Units.US, true));
+          other.show(Scenario.empty(Units.US, true));
+          told.work(); // comes too late
+          other.show(TestDesk.demo("EX-12", Units.US, true));
+          assertTrue(told.work());
+        });
+  }
+
+  @Test
   void livesWithoutAMachineAndAfterClosing() throws Exception {
     SwingUtilities.invokeAndWait(() -> pane.show(Scenario.empty(Units.SI, false)));
     show("EX-11");
