@@ -92,7 +92,7 @@ final class LifePane implements Pane {
     for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
       box.addActionListener(e -> refit());
     }
-    table.component().getSelectionModel().addListSelectionListener(e -> selected());
+    table.component().getSelectionModel().addListSelectionListener(e -> draw());
     desk.recall(FILE).map(Path::of).ifPresent(this::open);
   }
 
@@ -160,8 +160,11 @@ final class LifePane implements Pane {
 
   @Override
   public void show(Scenario now) {
+    boolean sameLook = scenario != null && scenario.dark() == now.dark();
     scenario = now;
-    draw();
+    if (!sameLook) {
+      draw();
+    }
   }
 
   private void choose() {
@@ -258,7 +261,7 @@ final class LifePane implements Pane {
     }
     figure.setStale(true);
     Map<String, String> options = options();
-    Set<Integer> out = exclusions.reasons().keySet();
+    Set<Integer> out = Set.copyOf(exclusions.reasons().keySet());
     Path from = path;
     desk.compute(
         "fit",
@@ -374,10 +377,6 @@ final class LifePane implements Pane {
       }
     }
     table.select(rows);
-  }
-
-  private void selected() {
-    draw();
   }
 
   private void selectedButtons() {
