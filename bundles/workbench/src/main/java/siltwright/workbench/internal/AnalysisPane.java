@@ -367,7 +367,6 @@ final class AnalysisPane implements Pane {
     };
   }
 
-  /** Reads the further tables that parameters name. */
   private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
     int n = fleet.machines().size();
     AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
