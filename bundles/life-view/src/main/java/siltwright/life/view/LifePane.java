@@ -16,14 +16,11 @@ import javax.swing.DefaultComboBoxModel;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
-import javax.swing.JFileChooser;
 import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
-import javax.swing.SwingConstants;
-import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cells;
@@ -46,6 +43,7 @@ import siltwright.model.Problem;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.RecordsFile;
 
 /** Records, fits and pictures of component lives. */
 final class LifePane implements Pane {
@@ -59,7 +57,8 @@ final class LifePane implements Pane {
   private final Supplier<Optional<Analysis>> life;
   private final CardLayout cards = new CardLayout();
   private final JPanel component = new JPanel(cards);
-  private final JLabel file = new JLabel();
+  private final RecordsFile file =
+      new RecordsFile(component, "life.open", Words.of("open"), Words.of("csv"), this::open);
   private final JComboBox<String> law = box("law", "all", "weibull", "lognormal", "exponential");
   private final JComboBox<String> covariate = box("covariate");
   private final JComboBox<String> clean = box("clean");
@@ -84,7 +83,7 @@ final class LifePane implements Pane {
     this.desk = desk;
     this.life = life;
     component.setName("life.pane");
-    component.add(empty(), "empty");
+    component.add(file.invitation(Words.of("empty")), "empty");
     component.add(full(), "full");
     figure.setName("life.figure");
     figure.setPick(this::pick);
@@ -110,17 +109,10 @@ final class LifePane implements Pane {
     return button;
   }
 
-  private JPanel empty() {
-    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[][]push"));
-    panel.add(new JLabel(Words.of("empty"), SwingConstants.CENTER));
-    panel.add(button("open", this::choose));
-    return panel;
-  }
-
   private JPanel full() {
     JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][][][]"));
-    bar.add(button("open", this::choose));
-    bar.add(file, "growx, wmin 60");
+    bar.add(file.button());
+    bar.add(file.label(), "growx, wmin 60");
     for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
       JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
       label.setLabelFor(box);
@@ -167,15 +159,6 @@ final class LifePane implements Pane {
     }
   }
 
-  private void choose() {
-    JFileChooser chooser =
-        new JFileChooser(path == null ? null : path.toAbsolutePath().getParent().toFile());
-    chooser.setFileFilter(new FileNameExtensionFilter(Words.of("csv"), "csv", "txt", "tsv"));
-    if (chooser.showOpenDialog(component) == JFileChooser.APPROVE_OPTION) {
-      open(chooser.getSelectedFile().toPath());
-    }
-  }
-
   /** A table with what is left out of it. */
   private record Opened(Path path, Records records, Exclusions exclusions) {}
 
@@ -208,8 +191,7 @@ final class LifePane implements Pane {
     exclusions = o.exclusions();
     result = null;
     desk.keep(FILE, path.toString());
-    file.setText(path.getFileName().toString());
-    file.setToolTipText(path.toString());
+    file.show(path);
     List<String> others =
         records.columns().stream().map(Records.Column::name).filter(n -> !OWN.contains(n)).toList();
     filling = true;
