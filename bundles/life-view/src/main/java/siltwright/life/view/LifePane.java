@@ -6,7 +6,6 @@ import java.awt.FlowLayout;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -50,8 +49,6 @@ final class LifePane implements Pane {
   private static final String FILE = "file";
   private static final String HOURS = "hours";
   private static final double NEAR = 0.02;
-  private static final Set<String> OWN =
-      Set.of(HOURS, "event", "entry_hours", "lower_hours", "upper_hours", "count", "mode");
 
   private final Desk desk;
   private final Supplier<Optional<Analysis>> life;
@@ -59,11 +56,8 @@ final class LifePane implements Pane {
   private final JPanel component = new JPanel(cards);
   private final RecordsFile file =
       new RecordsFile(component, "life.open", Words.of("open"), Words.of("csv"), this::open);
-  private final JComboBox<String> law = box("law", "all", "weibull", "lognormal", "exponential");
-  private final JComboBox<String> covariate = box("covariate");
-  private final JComboBox<String> clean = box("clean");
-  private final JComboBox<String> mode = box("mode");
-  private final JComboBox<String> picture = box("picture");
+  private final FitChoices choices = new FitChoices(this::refit);
+  private final JComboBox<String> picture = FitChoices.box("picture");
   private final FigurePanel figure = new FigurePanel();
   private final JPanel best = new JPanel(new MigLayout("insets 4, wrap 4", "[][right]24[][right]"));
   private final JLabel counts = new JLabel(" ");
@@ -88,18 +82,8 @@ final class LifePane implements Pane {
     figure.setName("life.figure");
     figure.setPick(this::pick);
     picture.addActionListener(e -> draw());
-    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
-      box.addActionListener(e -> refit());
-    }
     table.component().getSelectionModel().addListSelectionListener(e -> draw());
     desk.recall(FILE).map(Path::of).ifPresent(this::open);
-  }
-
-  private static JComboBox<String> box(String key, String... choices) {
-    JComboBox<String> box = new JComboBox<>(choices);
-    box.setName("life." + key);
-    box.getAccessibleContext().setAccessibleName(Words.of(key));
-    return box;
   }
 
   private static JButton button(String key, Runnable action) {
@@ -113,12 +97,7 @@ final class LifePane implements Pane {
     JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][][][]"));
     bar.add(file.button());
     bar.add(file.label(), "growx, wmin 60");
-    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
-      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
-      label.setLabelFor(box);
-      bar.add(label);
-      bar.add(box, "wmin 80");
-    }
+    choices.addTo(bar);
     JPanel pictures = new JPanel(new BorderLayout(0, 4));
     JPanel which = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 0));
     which.add(new JLabel(Words.of("picture")));
@@ -192,19 +171,7 @@ final class LifePane implements Pane {
     result = null;
     desk.keep(FILE, path.toString());
     file.show(path);
-    List<String> others =
-        records.columns().stream().map(Records.Column::name).filter(n -> !OWN.contains(n)).toList();
-    filling = true;
-    fill(covariate, Words.of("none"), others);
-    fill(clean, Words.of("none"), others);
-    List<String> modes =
-        records
-            .find("mode")
-            .filter(Records.Words.class::isInstance)
-            .map(c -> ((Records.Words) c).words())
-            .orElse(List.of());
-    fill(mode, Words.of("all"), modes);
-    filling = false;
+    choices.fill(records);
     if (exclusions.gone() > 0) {
       desk.status(Words.of("gone", exclusions.gone()));
     }
@@ -213,27 +180,8 @@ final class LifePane implements Pane {
     refit();
   }
 
-  private static void fill(JComboBox<String> box, String first, List<String> others) {
-    List<String> all = new ArrayList<>(List.of(first));
-    all.addAll(others);
-    box.setModel(new DefaultComboBoxModel<>(all.toArray(String[]::new)));
-    box.setEnabled(!others.isEmpty());
-  }
-
-  private Map<String, String> options() {
-    Map<String, String> options = new LinkedHashMap<>();
-    options.put("distribution", (String) law.getSelectedItem());
-    for (var choice :
-        Map.of("covariate", covariate, "clean-column", clean, "mode", mode).entrySet()) {
-      if (choice.getValue().getSelectedIndex() > 0) {
-        options.put(choice.getKey(), (String) choice.getValue().getSelectedItem());
-      }
-    }
-    return options;
-  }
-
   private void refit() {
-    if (filling || records == null) {
+    if (records == null) {
       return;
     }
     Optional<Analysis> analysis = life.get();
@@ -242,7 +190,7 @@ final class LifePane implements Pane {
       return;
     }
     figure.setStale(true);
-    Map<String, String> options = options();
+    Map<String, String> options = choices.options();
     Set<Integer> out = Set.copyOf(exclusions.reasons().keySet());
     Path from = path;
     desk.compute(
