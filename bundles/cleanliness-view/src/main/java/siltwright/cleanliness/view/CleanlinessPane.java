@@ -141,6 +141,7 @@ final class CleanlinessPane implements Pane {
 
   @Override
   public void show(Scenario now) {
+    boolean sameLook = scenario != null && scenario.dark() == now.dark();
     scenario = now;
     if (records == null) {
       return;
@@ -153,6 +154,8 @@ final class CleanlinessPane implements Pane {
     }
     if (looked == null || !looked.samples().id().equals(id()) || !inFleet().equals(machine)) {
       look();
+    } else if (sameLook) {
+      tell();
     } else {
       draw();
     }
@@ -274,12 +277,16 @@ final class CleanlinessPane implements Pane {
     }
     boolean course = picture.getSelectedIndex() == COURSE;
     Optional<Figure> now = course ? Optional.of(looked.course()) : looked.washOut();
-    note.setText(note(course));
-    note.setToolTipText(note.getText());
-    note.setVisible(!note.getText().isEmpty());
+    tell();
     figure.setVisible(now.isPresent());
     now.ifPresent(
         f -> figure.show(marked(f, course), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT));
+  }
+
+  private void tell() {
+    note.setText(note(picture.getSelectedIndex() == COURSE));
+    note.setToolTipText(note.getText());
+    note.setVisible(!note.getText().isEmpty());
   }
 
   private String note(boolean course) {
