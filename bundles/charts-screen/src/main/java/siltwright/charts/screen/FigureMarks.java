@@ -42,6 +42,7 @@ final class FigureMarks {
   /** Paints a reading: a line, its dots, and a box with its values. */
   void paintReading(Graphics2D g2, Reading r, ChartTheme colours) {
     Font font = panel.getFont() == null ? UIManager.getFont("Label.font") : panel.getFont();
+    Font bold = font.deriveFont(Font.BOLD);
     FontMetrics metrics = g2.getFontMetrics(font);
     double x = panel.xPixel(r.x());
     g2.setColor(colours.quiet());
@@ -52,7 +53,7 @@ final class FigureMarks {
         g2.drawLine((int) x, (int) a.getY(), (int) x, (int) a.getMaxY());
       }
     }
-    int width = metrics.stringWidth(r.heading());
+    int width = g2.getFontMetrics(bold).stringWidth(r.heading());
     int values = 0;
     int labels = 0;
     for (Reading.Line line : r.lines()) {
@@ -71,7 +72,7 @@ final class FigureMarks {
     g2.setColor(colours.quiet());
     g2.drawRoundRect(left, top, w, h, 8, 8);
     g2.setColor(colours.ink());
-    g2.setFont(font.deriveFont(Font.BOLD));
+    g2.setFont(bold);
     g2.drawString(r.heading(), left + 8, top + 6 + metrics.getAscent());
     g2.setFont(font);
     int at = top + 6 + row + metrics.getAscent();
