@@ -150,7 +150,7 @@ final class BenchWindow {
 
   /** Tells what did not work. */
   void tell(String title, String text) {
-    status(text.lines().findFirst().orElse(""));
+    status(text);
     JOptionPane.showMessageDialog(frame, Wrapped.text(text), title, JOptionPane.WARNING_MESSAGE);
   }
 
