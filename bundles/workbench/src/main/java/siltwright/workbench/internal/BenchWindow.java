@@ -225,11 +225,6 @@ final class BenchWindow {
     choose(Texts.of("records.title"), "csv", false).ifPresent(bench::importRecords);
   }
 
-  /** Asks for a table of records. */
-  Optional<Path> askRecords() {
-    return choose(Texts.of("records.title"), "csv", false);
-  }
-
   boolean save() {
     if (bench.document().file().isEmpty()) {
       return saveAs();
