@@ -92,7 +92,17 @@ public final class WindowPictures {
     for (String kind : List.of("CONFIG", "STATE", "DATA")) {
       builder.environment().put("XDG_" + kind + "_HOME", folder.resolve(kind).toString());
     }
+    Path settings = folder.resolve("CONFIG/siltwright/settings.properties");
+    Files.createDirectories(settings.getParent());
+    Files.writeString(
+        settings,
+        "pane.component-life.file=%s%npane.cleanliness.file=%s%n"
+            .formatted(demo("pump-lives.csv"), demo("pit-samples.csv")));
     return builder.start().waitFor();
+  }
+
+  private static Path demo(String file) {
+    return Path.of("../demo-data").toAbsolutePath().normalize().resolve(file);
   }
 
   private void take() throws Exception {
@@ -119,8 +129,19 @@ public final class WindowPictures {
     JTree tree = find(JTree.class, "fleet.tree");
     hand.choose(tree, "EX-13");
     idle();
+    openView("analysis-tune");
+    idle();
     picture("tune");
-    for (String id : List.of("analysis-simulate", "analysis-code", "analysis-life", "runs")) {
+    for (String id :
+        List.of(
+            "circuit",
+            "interval",
+            "component-life",
+            "cleanliness",
+            "analysis-simulate",
+            "analysis-code",
+            "analysis-life",
+            "runs")) {
       openView(id);
       idle();
       picture(id.replace("analysis-", ""));
@@ -190,7 +211,7 @@ public final class WindowPictures {
               g2.dispose();
               return drawn;
             });
-    boolean first = name.equals("tune") && theme.equals("Light");
+    boolean first = name.equals("circuit") && theme.equals("Light");
     String file =
         first ? "workbench.png" : "window-" + name + "-" + theme.toLowerCase(Locale.ROOT) + ".png";
     ImageIO.write(image, "png", ALL.resolve(scale + "x-" + file).toFile());
