@@ -9,20 +9,15 @@ import java.util.List;
 import java.util.Optional;
 import javax.swing.BorderFactory;
 import javax.swing.DefaultComboBoxModel;
-import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
-import javax.swing.JFileChooser;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
-import javax.swing.SwingConstants;
-import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Figure;
-import siltwright.analysis.Finding;
 import siltwright.analysis.Numbers;
 import siltwright.analysis.Progress;
 import siltwright.charts.ChartTheme;
@@ -32,10 +27,10 @@ import siltwright.model.Machine;
 import siltwright.model.SizeBands;
 import siltwright.samples.OilRecord;
 import siltwright.samples.OilRecords;
-import siltwright.samples.SampleLimit;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.RecordsFile;
 
 /** A table of samples, the pictures of a machine's, and its restart wash-out. */
 final class CleanlinessPane implements Pane {
@@ -48,7 +43,8 @@ final class CleanlinessPane implements Pane {
   private final Desk desk;
   private final CardLayout cards = new CardLayout();
   private final JPanel component = new JPanel(cards);
-  private final JLabel file = new JLabel();
+  private final RecordsFile file =
+      new RecordsFile(component, "cleanliness.open", Words.of("open"), Words.of("csv"), this::open);
   private final JComboBox<String> machines = box("machine");
   private final JComboBox<String> size =
       box("size", sizeName(0), sizeName(SIZE_AT_FIRST), sizeName(2));
@@ -62,7 +58,6 @@ final class CleanlinessPane implements Pane {
   private boolean filling;
   private boolean closed;
   private Scenario scenario;
-  private Path path;
   private OilRecords records;
   private Optional<Machine> machine = Optional.empty();
   private Looked looked;
@@ -70,7 +65,7 @@ final class CleanlinessPane implements Pane {
   CleanlinessPane(Desk desk) {
     this.desk = desk;
     component.setName("cleanliness.pane");
-    component.add(empty(), EMPTY);
+    component.add(file.invitation(Words.of("empty")), EMPTY);
     component.add(full(), FULL);
     size.setSelectedIndex(SIZE_AT_FIRST);
     figure.setName("cleanliness.figure");
@@ -108,24 +103,10 @@ final class CleanlinessPane implements Pane {
     return box;
   }
 
-  private JButton openButton() {
-    JButton button = new JButton(Words.of("open"));
-    button.setName("cleanliness.open");
-    button.addActionListener(e -> choose());
-    return button;
-  }
-
-  private JPanel empty() {
-    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[][]push"));
-    panel.add(new JLabel(Words.of("empty"), SwingConstants.CENTER));
-    panel.add(openButton());
-    return panel;
-  }
-
   private JPanel full() {
     JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][]"));
-    bar.add(openButton());
-    bar.add(file, "growx, wmin 60");
+    bar.add(file.button());
+    bar.add(file.label(), "growx, wmin 60");
     for (JComboBox<String> box : List.of(machines, size, picture)) {
       JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
       label.setLabelFor(box);
@@ -160,6 +141,7 @@ final class CleanlinessPane implements Pane {
 
   @Override
   public void show(Scenario now) {
+    boolean sameLook = scenario != null && scenario.dark() == now.dark();
     scenario = now;
     if (records == null) {
       return;
@@ -172,6 +154,8 @@ final class CleanlinessPane implements Pane {
     }
     if (looked == null || !looked.samples().id().equals(id()) || !inFleet().equals(machine)) {
       look();
+    } else if (sameLook) {
+      tell();
     } else {
       draw();
     }
@@ -187,15 +171,6 @@ final class CleanlinessPane implements Pane {
 
   private Optional<Machine> inFleet() {
     return scenario == null ? Optional.empty() : scenario.fleet().flatMap(f -> f.machine(id()));
-  }
-
-  private void choose() {
-    JFileChooser chooser =
-        new JFileChooser(path == null ? null : path.toAbsolutePath().getParent().toFile());
-    chooser.setFileFilter(new FileNameExtensionFilter(Words.of("csv"), "csv", "txt", "tsv"));
-    if (chooser.showOpenDialog(component) == JFileChooser.APPROVE_OPTION) {
-      open(chooser.getSelectedFile().toPath());
-    }
   }
 
   /** A table with the machines in it. */
@@ -215,12 +190,10 @@ final class CleanlinessPane implements Pane {
   }
 
   private void opened(Opened o) {
-    path = o.path();
     records = o.records();
     looked = null;
-    desk.keep(FILE, path.toString());
-    file.setText(path.getFileName().toString());
-    file.setToolTipText(path.toString());
+    desk.keep(FILE, o.path().toString());
+    file.show(o.path());
     filling = true;
     machines.setModel(new DefaultComboBoxModel<>(o.machines().toArray(String[]::new)));
     filling = false;
@@ -290,61 +263,12 @@ final class CleanlinessPane implements Pane {
     looked = now;
     figure.setStale(false);
     table.show(now.contents());
-    summary.setText(summary(now.samples()));
+    summary.setText(Verdict.summary(now.samples()));
     summary.setToolTipText(summary.getText());
-    desk.publish(findings(now.samples()));
+    boolean selected =
+        scenario.machine().map(Machine::id).filter(now.samples().id()::equals).isPresent();
+    desk.publish(selected ? Verdict.findings(now.samples()) : List.of());
     draw();
-  }
-
-  private static String summary(MachineSamples m) {
-    String last =
-        m.last()
-            .map(
-                r ->
-                    Words.of(
-                        "last",
-                        r.codeText(),
-                        Numbers.text(r.hours(), "h") + " h",
-                        m.limits().isEmpty()
-                            ? Words.of("noLimit")
-                            : SampleLimit.exceeded(r, m.limits())
-                                .map(CleanlinessPane::over)
-                                .orElse(Words.of("withinAll"))))
-            .orElse(Words.of("noSound"));
-    return Words.of(
-        "summary",
-        m.id(),
-        Numbers.grouped(Numbers.text(m.samples().size())),
-        Numbers.text(m.doubts().size()),
-        last);
-  }
-
-  private static String over(SampleLimit l) {
-    return Words.of("overWhy", l.kind(), l.code(), l.reason());
-  }
-
-  /** Says what is over a limit of the machine that findings are listed for: the selected one. */
-  private List<Finding> findings(MachineSamples m) {
-    Optional<OilRecord> last = m.last();
-    boolean selected = scenario.machine().map(Machine::id).filter(m.id()::equals).isPresent();
-    return last
-        .filter(r -> selected)
-        .flatMap(r -> SampleLimit.exceeded(r, m.limits()))
-        .filter(l -> !l.kind().equals("target"))
-        .map(
-            l ->
-                new Finding(
-                    l.kind().equals("alarm") ? Finding.Severity.WARNING : Finding.Severity.CAUTION,
-                    Words.of(
-                        "finding",
-                        last.get().codeText(),
-                        Numbers.text(last.get().hours(), "h") + " h",
-                        l.kind(),
-                        l.code(),
-                        l.reason()),
-                    "limits"))
-        .stream()
-        .toList();
   }
 
   private void draw() {
@@ -353,12 +277,16 @@ final class CleanlinessPane implements Pane {
     }
     boolean course = picture.getSelectedIndex() == COURSE;
     Optional<Figure> now = course ? Optional.of(looked.course()) : looked.washOut();
-    note.setText(note(course));
-    note.setToolTipText(note.getText());
-    note.setVisible(!note.getText().isEmpty());
+    tell();
     figure.setVisible(now.isPresent());
     now.ifPresent(
         f -> figure.show(marked(f, course), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT));
+  }
+
+  private void tell() {
+    note.setText(note(picture.getSelectedIndex() == COURSE));
+    note.setToolTipText(note.getText());
+    note.setVisible(!note.getText().isEmpty());
   }
 
   private String note(boolean course) {

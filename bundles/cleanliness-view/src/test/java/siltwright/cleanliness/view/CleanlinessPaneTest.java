@@ -4,20 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.awt.Component;
-import java.awt.Container;
-import java.awt.Graphics2D;
 import java.awt.event.MouseEvent;
 import java.awt.image.BufferedImage;
-import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import javax.imageio.ImageIO;
 import javax.swing.AbstractButton;
 import javax.swing.JComboBox;
 import javax.swing.JLabel;
@@ -37,12 +31,14 @@ import siltwright.model.Units;
 import siltwright.samples.OilRecords;
 import siltwright.samples.internal.SamplesAnalysis;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.testing.Parts;
+import siltwright.workbench.testing.TestDesk;
 
 class CleanlinessPaneTest {
   private static final Path DEMO = Path.of("..", "..", "demo-data", "pit-samples.csv");
 
   @TempDir Path folder;
-  private final OneDesk desk = new OneDesk();
+  private final TestDesk desk = TestDesk.atOnce();
   private final CleanlinessPane pane = new CleanlinessPane(desk);
 
   private void open(Path file) throws Exception {
@@ -50,45 +46,28 @@ class CleanlinessPaneTest {
   }
 
   private void show(String id, boolean dark) throws Exception {
-    desk.scenario = OneDesk.of(id, Units.SI, dark);
+    desk.scenario = TestDesk.demo(id, Units.SI, dark);
     SwingUtilities.invokeAndWait(() -> pane.show(desk.scenario));
   }
 
-  private static List<Component> all(Container in) {
-    List<Component> found = new ArrayList<>();
-    for (Component c : in.getComponents()) {
-      found.add(c);
-      if (c instanceof Container container) {
-        found.addAll(all(container));
-      }
-    }
-    return found;
-  }
-
   private <T> T find(Class<T> type, String name) {
-    return type.cast(
-        all(pane.component()).stream()
-            .filter(type::isInstance)
-            .filter(c -> name.equals(c.getName()))
-            .findFirst()
-            .orElseThrow());
+    return Parts.find(pane.component(), type, "cleanliness." + name);
   }
 
   private JTable table() {
-    return find(JTable.class, "cleanliness.table");
+    return find(JTable.class, "table");
   }
 
   private FigurePanel figure() {
-    return find(FigurePanel.class, "cleanliness.figure");
+    return find(FigurePanel.class, "figure");
   }
 
   private void choose(String box, Object item) throws Exception {
-    SwingUtilities.invokeAndWait(
-        () -> find(JComboBox.class, "cleanliness." + box).setSelectedItem(item));
+    SwingUtilities.invokeAndWait(() -> find(JComboBox.class, box).setSelectedItem(item));
   }
 
   private boolean says(String text) {
-    return all(pane.component()).stream()
+    return Parts.all(pane.component()).stream()
         .anyMatch(c -> c instanceof JLabel l && c.isVisible() && l.getText().contains(text));
   }
 
@@ -124,30 +103,14 @@ class CleanlinessPaneTest {
         });
   }
 
-  private void look(BufferedImage picture) {
-    pane.component().setSize(picture.getWidth(), picture.getHeight());
-    layOut(pane.component());
-    layOut(pane.component());
-    Graphics2D g = picture.createGraphics();
-    pane.component().paint(g);
-    g.dispose();
+  private BufferedImage look() {
+    return Parts.paint(pane.component(), 1280, 760);
   }
 
   private void paint(String name) throws Exception {
-    BufferedImage picture = new BufferedImage(1280, 760, BufferedImage.TYPE_INT_RGB);
-    SwingUtilities.invokeAndWait(() -> look(picture));
-    File pictures = new File("target/pictures");
-    pictures.mkdirs();
-    ImageIO.write(picture, "png", new File(pictures, name + ".png"));
-  }
-
-  private static void layOut(Container c) {
-    c.doLayout();
-    for (Component child : c.getComponents()) {
-      if (child instanceof Container container) {
-        layOut(container);
-      }
-    }
+    BufferedImage[] picture = new BufferedImage[1];
+    SwingUtilities.invokeAndWait(() -> picture[0] = look());
+    Parts.keep(picture[0], name);
   }
 
   /** Cross-check: the same doubts, changes of level and states as the command samples tells. */
@@ -158,7 +121,7 @@ class CleanlinessPaneTest {
     Values values = Values.of(samples.description(), Map.of());
     Result told =
         samples.run(
-            Context.of(RecordsReader.read(DEMO, OilRecords.columns()), Optional.of(OneDesk.DEMO)),
+            Context.of(RecordsReader.read(DEMO, OilRecords.columns()), Optional.of(TestDesk.DEMO)),
             values,
             Progress.NONE);
     Entry.Table machines = (Entry.Table) told.entries().get(0);
@@ -235,7 +198,7 @@ class CleanlinessPaneTest {
     }
     SwingUtilities.invokeAndWait(() -> table().setRowSelectionInterval(0, 0));
     assertTrue(layers(0).stream().anyMatch(l -> l.label().equals(Words.of("selected"))));
-    AbstractButton only = find(AbstractButton.class, "cleanliness.doubtfulOnly");
+    AbstractButton only = find(AbstractButton.class, "doubtfulOnly");
     SwingUtilities.invokeAndWait(only::doClick);
     assertTrue(table().getRowCount() > 0 && table().getRowCount() < all);
     for (int r = 0; r < table().getRowCount(); r++) {
@@ -277,7 +240,7 @@ class CleanlinessPaneTest {
     choose("machine", "EX-13");
     assertTrue(says("EX-13: 36"));
     String other =
-        OneDesk.DEMO.machines().stream()
+        TestDesk.DEMO.machines().stream()
             .map(m -> m.id())
             .filter(id -> !List.of("EX-11", "EX-12", "EX-13", "HT-14", "HT-15").contains(id))
             .filter(id -> !List.of("DR-16", "WL-22", "WL-32").contains(id))
@@ -306,7 +269,7 @@ class CleanlinessPaneTest {
           CleanlinessPane again = new CleanlinessPane(desk);
           again.show(desk.scenario);
           assertTrue(
-              all(again.component()).stream()
+              Parts.all(again.component()).stream()
                   .anyMatch(c -> c instanceof JTable t && t.getRowCount() > 0));
         });
   }
@@ -327,12 +290,11 @@ class CleanlinessPaneTest {
     show("EX-11", false);
     paint("warm-up");
     long stall = stall("open", () -> pane.open(many));
-    BufferedImage picture = new BufferedImage(1280, 760, BufferedImage.TYPE_INT_RGB);
-    stall = Math.max(stall, stall("paint", () -> look(picture)));
+    stall = Math.max(stall, stall("paint", this::look));
     assertEquals(200_000, table().getRowCount());
     stall = Math.max(stall, stall("select", () -> table().setRowSelectionInterval(9, 9)));
-    stall = Math.max(stall, stall("paint again", () -> look(picture)));
-    AbstractButton only = find(AbstractButton.class, "cleanliness.doubtfulOnly");
+    stall = Math.max(stall, stall("paint again", this::look));
+    AbstractButton only = find(AbstractButton.class, "doubtfulOnly");
     stall = Math.max(stall, stall("filter", only::doClick));
     assertEquals(40, table().getRowCount(), "every 5000th has its counts in the wrong order");
     paint("cleanliness-many");
@@ -343,12 +305,14 @@ class CleanlinessPaneTest {
     long[] ms = new long[1];
     SwingUtilities.invokeAndWait(
         () -> {
-          desk.workNs = 0;
-          long begin = OneDesk.CLOCK.getCurrentThreadCpuTime();
+          long work = desk.workNs();
+          long begin = TestDesk.threadNs();
           act.run();
-          ms[0] = (OneDesk.CLOCK.getCurrentThreadCpuTime() - begin - desk.workNs) / 1_000_000;
+          long all = TestDesk.threadNs() - begin;
+          work = desk.workNs() - work;
+          ms[0] = (all - work) / 1_000_000;
+          System.out.printf("%s: %d ms, work %d ms%n", what, ms[0], work / 1_000_000);
         });
-    System.out.printf("%s: %d ms, work %d ms%n", what, ms[0], desk.workNs / 1_000_000);
     return ms[0];
   }
 }

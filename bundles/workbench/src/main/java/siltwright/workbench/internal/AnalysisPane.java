@@ -5,16 +5,11 @@ import java.awt.Font;
 import java.awt.Rectangle;
 import java.awt.event.HierarchyEvent;
 import java.awt.event.HierarchyListener;
-import java.awt.event.MouseAdapter;
-import java.awt.event.MouseEvent;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicIntegerArray;
-import java.util.function.Function;
 import java.util.regex.Pattern;
-import java.util.stream.IntStream;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
 import javax.swing.JButton;
@@ -26,26 +21,19 @@ import javax.swing.JPanel;
 import javax.swing.JRadioButton;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
-import javax.swing.JTable;
 import javax.swing.JTextArea;
 import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
-import siltwright.analysis.Cell;
-import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.EachMachine;
 import siltwright.analysis.Entry;
-import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.Overview;
-import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
-import siltwright.exchange.FurtherTables;
-import siltwright.exchange.RecordsReader;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -54,7 +42,6 @@ import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
-import siltwright.workbench.parts.EntryTable;
 import siltwright.workbench.parts.ThemeColors;
 
 /**
@@ -333,55 +320,11 @@ final class AnalysisPane implements Pane {
     desk.compute(
         "result",
         (description.title() + " " + of).strip(),
-        work(now, values),
+        every.isSelected() && description.scope() == Scope.MACHINE
+            ? AnalysisWork.ofEvery(analysis, now.fleet().orElseThrow(), values)
+            : AnalysisWork.of(analysis, now, records, values),
         outcomes -> done(outcomes, now),
         this::failed);
-  }
-
-  private Function<Progress, List<EachMachine.Outcome>> work(Scenario now, Values values) {
-    if (description.scope() == Scope.MACHINE && every.isSelected()) {
-      Fleet fleet = now.fleet().orElseThrow();
-      return progress -> everyMachine(fleet, values, progress);
-    }
-    Machine machine = now.machine().orElse(null);
-    Path table = records.orElse(null);
-    boolean withFleet =
-        description.parameters().stream()
-            .anyMatch(p -> p instanceof FleetFileParameter && values.find(p).isPresent());
-    return progress -> {
-      Context context =
-          switch (description.scope()) {
-            case NONE -> Context.NONE;
-            case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET ->
-                Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
-            case RECORDS ->
-                Context.of(
-                    RecordsReader.read(table, analysis.columns(values)),
-                    now.fleet().filter(f -> withFleet),
-                    FurtherTables.named(description, values),
-                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
-          };
-      Result result = analysis.run(context, values, progress);
-      return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
-    };
-  }
-
-  /** Reads the further tables that parameters name. */
-  private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
-    int n = fleet.machines().size();
-    AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
-    return EachMachine.run(
-        analysis,
-        fleet,
-        values,
-        i ->
-            (share, doing) -> {
-              thousandths.set(i, (int) (1000 * share));
-              double all = IntStream.range(0, n).mapToDouble(thousandths::get).sum() / (1000.0 * n);
-              return progress.report(all, doing);
-            },
-        Runtime.getRuntime().availableProcessors());
   }
 
   private void done(List<EachMachine.Outcome> outcomes, Scenario of) {
@@ -422,44 +365,17 @@ final class AnalysisPane implements Pane {
   private void showResults() {
     boolean first = page.getComponentCount() < 2;
     if (every.isSelected() && description.scope() == Scope.MACHINE) {
-      List<Entry.Table> tables = Overview.of(results).stream().map(this::withMachines).toList();
-      page.show(tables, desk.scenario().units(), this::followRows);
+      List<Entry.Table> tables =
+          Overview.of(results).stream().map(t -> MachineRows.named(t, machines)).toList();
+      page.show(
+          tables,
+          desk.scenario().units(),
+          table -> MachineRows.follow(table, row -> desk.select(machines.get(row).id())));
     } else {
       page.show(results.get(0), desk.scenario().units());
     }
     if (first) {
       SwingUtilities.invokeLater(() -> page.scrollRectToVisible(new Rectangle(1, 1)));
-    }
-  }
-
-  private Entry.Table withMachines(Entry.Table table) {
-    List<Entry.Column> columns =
-        new ArrayList<>(List.of(new Entry.Column("machine", Texts.of("analysis.machine"), "")));
-    columns.addAll(table.columns());
-    List<List<Cell>> rows = new ArrayList<>();
-    for (int i = 0; i < table.rows().size(); i++) {
-      List<Cell> row = new ArrayList<>(List.of(Cell.of(machines.get(i).id())));
-      row.addAll(table.rows().get(i));
-      rows.add(row);
-    }
-    return new Entry.Table(table.name(), table.label(), table.use(), columns, rows);
-  }
-
-  /** A double click on a row selects its machine. */
-  private void followRows(EntryTable table) {
-    JTable grid = table.grid();
-    if (grid.getClientProperty(AnalysisPane.class) == null) {
-      grid.putClientProperty(AnalysisPane.class, true);
-      grid.addMouseListener(
-          new MouseAdapter() {
-            @Override
-            public void mouseClicked(MouseEvent e) {
-              int row = grid.rowAtPoint(e.getPoint());
-              if (e.getClickCount() == 2 && row >= 0) {
-                desk.select(machines.get(grid.convertRowIndexToModel(row)).id());
-              }
-            }
-          });
     }
   }
 

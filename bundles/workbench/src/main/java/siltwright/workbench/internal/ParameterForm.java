@@ -29,6 +29,7 @@ import siltwright.analysis.RecordsParameter;
 import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Typed;
 
 /** A form made of an analysis' parameters; tells what is wrong while it is typed. */
 final class ParameterForm {
