@@ -10,12 +10,11 @@ import siltwright.model.Machine;
 /**
  * A limit of cleanliness and why it lies there.
  *
- * @param kind target, caution or alarm
+ * @param kind change, target, caution or alarm
  * @param code code
  * @param reason why it lies there
  */
 public record SampleLimit(String kind, CleanlinessCode code, String reason) {
-  private static final String ALARM = "alarm";
   private static final int SIZES = 3;
 
   /**
@@ -26,6 +25,16 @@ public record SampleLimit(String kind, CleanlinessCode code, String reason) {
    */
   public static List<SampleLimit> of(Optional<Machine> machine, Optional<CleanlinessCode> given) {
     List<SampleLimit> limits = new ArrayList<>();
+    // Stricter than the target as a rule: it is to act before that is missed.
+    machine
+        .flatMap(Machine::sampling)
+        .ifPresent(
+            s ->
+                limits.add(
+                    new SampleLimit(
+                        "change",
+                        s.limit(),
+                        "the fleet file's sampling limit, which calls for a change")));
     Optional<CleanlinessCode> target = machine.flatMap(m -> m.limits().target());
     boolean fromFile = target.isPresent();
     target = target.or(() -> given);
@@ -41,21 +50,10 @@ public record SampleLimit(String kind, CleanlinessCode code, String reason) {
                   "twice the target's counts: more than a laboratory's error explains"));
           limits.add(
               new SampleLimit(
-                  ALARM,
+                  "alarm",
                   higher(t, 2),
                   "four times the target's counts (common practice, no source)"));
         });
-    machine
-        .flatMap(Machine::sampling)
-        .ifPresent(
-            s -> {
-              limits.removeIf(l -> l.kind().equals(ALARM));
-              limits.add(
-                  new SampleLimit(
-                      ALARM,
-                      s.limit(),
-                      "the fleet file's sampling limit, which calls for a change"));
-            });
     return limits;
   }
 
