@@ -21,6 +21,7 @@ import javax.swing.JFrame;
 import javax.swing.JLabel;
 import javax.swing.JMenuItem;
 import javax.swing.JProgressBar;
+import javax.swing.JTabbedPane;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
 import siltwright.launcher.Feature;
@@ -132,10 +133,12 @@ public final class WindowPictures {
     openView("analysis-tune");
     idle();
     picture("tune");
+    front("Interval by hand");
+    idle();
+    picture("interval");
     for (String id :
         List.of(
             "circuit",
-            "interval",
             "component-life",
             "cleanliness",
             "analysis-simulate",
@@ -175,6 +178,16 @@ public final class WindowPictures {
               }
             }
           }
+          return null;
+        });
+  }
+
+  /** Brings a view that is open before its tabs; the menu would open another one. */
+  private static void front(String title) {
+    onScreen(
+        () -> {
+          JTabbedPane tabs = Hand.look(JTabbedPane.class, t -> t.indexOfTab(title) >= 0).get();
+          tabs.setSelectedIndex(tabs.indexOfTab(title));
           return null;
         });
   }

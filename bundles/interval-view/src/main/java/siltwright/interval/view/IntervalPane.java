@@ -103,8 +103,8 @@ final class IntervalPane implements Pane {
     JPanel right =
         new JPanel(new MigLayout("insets 0 0 8 8, fill, wrap 1", "[grow,fill]", "[grow,fill][][]"));
     right.add(figure, "hmin 200");
-    right.add(line);
-    right.add(readings, "h 236!, hmin 90");
+    right.add(line, "wmin 0");
+    right.add(readings, "h 90:236:236");
     JPanel all = new JPanel(new BorderLayout());
     all.add(scrolled, BorderLayout.WEST);
     all.add(right, BorderLayout.CENTER);
@@ -207,7 +207,7 @@ final class IntervalPane implements Pane {
     ChartTheme theme = scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT;
     figure.show(CurveFigure.of(machine, currency(), curve, pinned), theme);
     figure.setHandle(intervalH, this::moved);
-    line.setText(bestLine());
+    line.setText("<html>" + bestLine().replace("&", "&amp;").replace("<", "&lt;"));
     read();
   }
 

@@ -36,7 +36,8 @@ final class ParameterForm {
   private final Desk desk;
   private final Runnable changed;
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 0, wrap 3, hidemode 3", "[][grow, fill, 50::][]", "[]4[]"));
+      new JPanel(
+          new MigLayout("insets 0, wrap 3, hidemode 3", "[pref!][grow, fill, 50::][]", "[]4[]"));
   private final Map<Parameter<?>, Input> inputs = new LinkedHashMap<>();
   private Units units = Units.SI;
   private boolean setting;

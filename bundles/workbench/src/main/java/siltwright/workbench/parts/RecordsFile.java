@@ -49,8 +49,9 @@ public final class RecordsFile {
 
   /** Returns what stands in a pane as long as it has no file. */
   public JPanel invitation(String text) {
-    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[][]push"));
-    panel.add(new JLabel(text, SwingConstants.CENTER));
+    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[]12[]push"));
+    // in lines of a length that is read at a glance, also where the place is narrow
+    panel.add(new JLabel("<html><div width=320 align=center>" + text, SwingConstants.CENTER));
     panel.add(button());
     return panel;
   }
