@@ -213,7 +213,9 @@ final class LifePane implements Pane {
     Values values = Values.of(analysis.description(), options);
     Records all = RecordsReader.read(from, analysis.columns(values));
     Records kept = all.where(i -> !out.contains(all.line(i)), all.refusals());
-    return analysis.run(Context.of(kept, Optional.empty()), values, progress);
+    Result result = analysis.run(Context.of(kept, Optional.empty()), values, progress);
+    result.figures(); // drawn here, not in the window's own thread
+    return result;
   }
 
   private void fitted(Result fitted) {

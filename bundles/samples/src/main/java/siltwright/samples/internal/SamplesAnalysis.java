@@ -139,11 +139,13 @@ public final class SamplesAnalysis implements Analysis {
     signals(all).ifPresent(result::add);
     measures(all).ifPresent(result::add);
     result.add(series(all));
-    progress.check(0.95, "figures");
-    all.stream()
-        .filter(m -> m.logs().length > 1)
-        .limit(MOST_FIGURES)
-        .forEach(m -> result.add(figure(m)));
+    result.figures(
+        () ->
+            all.stream()
+                .filter(m -> m.logs().length > 1)
+                .limit(MOST_FIGURES)
+                .map(SamplesAnalysis::figure)
+                .toList());
     findings(result, all, values);
     return result.build();
   }

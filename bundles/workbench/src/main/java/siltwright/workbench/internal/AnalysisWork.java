@@ -54,6 +54,7 @@ final class AnalysisWork {
                     FurtherTables.inFolder(description, values, table, analysis.columns(values)));
           };
       Result result = analysis.run(context, values, progress);
+      result.figures(); // drawn here, not in the window's own thread
       return List.of(new Outcome(machine, Optional.of(result), List.of()));
     };
   }
