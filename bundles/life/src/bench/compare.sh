@@ -1,46 +1,59 @@
-#!/bin/sh
-# Times the three jobs as whole processes, reading included, in R and here by turns.
-# Needs Maven, and Debian's r-base-core, r-cran-survival and r-cran-boot.
+#!/usr/bin/env bash
+# Times the three jobs as whole processes, reading included: the command of the built product, R, and
+# numpy where it is, by turns. Needs Maven, and Debian's r-base-core, r-cran-survival and r-cran-boot.
 # Usage: bundles/life/src/bench/compare.sh [runs, 5 by default]
 set -eu
 runs=${1:-5}
 cd "$(dirname "$0")/../../../.."
 bench=bundles/life/src/bench
 out=bundles/life/target/bench
+rm -rf "$out"
 mkdir -p "$out"
 
+mvn -q -DskipTests package
 mvn -q -P benchmarks -pl bundles/life -am test-compile \
   dependency:build-classpath -Dmdep.outputFile=target/bench/classpath
-classpath=bundles/life/target/classes:bundles/life/target/test-classes:$(cat "$out/classpath")
-java -cp "$classpath" siltwright.life.WriteTimingFiles "$out"
+java -cp "bundles/life/target/classes:bundles/life/target/test-classes:$(cat "$out/classpath")" \
+  siltwright.life.WriteTimingFiles "$out"
+(cd "$out" && jar xf "$OLDPWD"/features/target/siltwright-*.zip)
+siltwright=$(echo "$out"/siltwright-*/bin/siltwright)
+chmod +x "$siltwright"
 
-# run NAME COMMAND...: appends the process's seconds, elapsed and of processor, to $out/NAME.times
-run() {
-  name=$1
-  shift
-  bash -c 'TIMEFORMAT="%R %U %S"; times=$1; answer=$2; shift 2
-    { time "$@" >"$answer" 2>"$answer.err"; } 2>>"$times" || { cat "$answer.err" >&2; exit 1; }' \
-    run "$out/$name.times" "$out/$name.answer" "$@"
+sides='command r'
+if python3 -c 'import numpy' 2>/dev/null; then
+  sides='command r numpy'
+fi
+
+# job SIDE NAME: does a job as one process
+job() {
+  case $1-$2 in
+    command-regression)
+      "$siltwright" life "$out/regression.csv" --json --distribution weibull \
+        --covariate code,temp,mob ;;
+    command-survival) "$siltwright" life "$out/survival.csv" --json --distribution none ;;
+    command-bootstrap)
+      "$siltwright" life "$out/bootstrap.csv" --json --distribution weibull --bootstrap 1000 ;;
+    r-*) Rscript --vanilla "$bench/r/$2.R" "$out/$2.csv" ;;
+    numpy-*) python3 "$bench/python/vectorised.py" "$out" "$2" ;;
+  esac
 }
 
-# column NAME COLUMN: median, least and largest
+# column FILE N: median, least and largest of elapsed (1) or processor (2) seconds
 column() {
-  awk -v c="$2" '{ print c == 1 ? $1 : $2 + $3 }' "$out/$1.times" | sort -n |
+  awk -v c="$2" '{ print c == 1 ? $1 : $2 + $3 }' "$1" | sort -n |
     awk '{ v[NR] = $1 } END { m = NR % 2 ? v[(NR + 1) / 2] : (v[NR / 2] + v[NR / 2 + 1]) / 2
       printf "%.2f (%.2f-%.2f)", m, v[1], v[NR] }'
 }
 
-rm -f "$out"/*.times
-command=features/target/siltwright.jar
-java -jar "$command" life --help >/dev/null 2>&1 || command=
-for i in $(seq "$runs"); do
-  for job in regression survival bootstrap; do
-    run "$job-r" Rscript --vanilla "$bench/r/$job.R" "$out/$job.csv"
-    run "$job-engine" java -cp "$classpath" siltwright.life.TimingJob "$job" "$out/$job.csv"
+TIMEFORMAT='%R %U %S'
+for i in $(seq 0 "$runs"); do # the first is not counted: it makes the start script's archive
+  for name in regression survival bootstrap; do
+    for side in $sides; do
+      { time job "$side" "$name" >"$out/$name-$side.answer" 2>&3; } 3>&2 2>>"$out/$name-$side.times"
+    done
   done
-  if [ -n "$command" ]; then
-    run regression-command java -jar "$command" life "$out/regression.csv" --json \
-      --covariate code --covariate temp --covariate mob
+  if [ "$i" = 0 ]; then
+    rm "$out"/*.times
   fi
 done
 
@@ -53,14 +66,16 @@ Rscript --vanilla -e 'cat(R.version.string, "survival", format(packageVersion("s
 echo
 echo "| job | side | elapsed s, median of $runs (least-most) | processor s |"
 echo "| --- | --- | ---: | ---: |"
-for name in regression-r regression-engine regression-command survival-r survival-engine \
-  bootstrap-r bootstrap-engine; do
-  if [ -e "$out/$name.times" ]; then
-    echo "| ${name%-*} | ${name#*-} | $(column "$name" 1) | $(column "$name" 2) |"
-  fi
+for name in regression survival bootstrap; do
+  for side in $sides; do
+    echo "| $name | $side | $(column "$out/$name-$side.times" 1) | $(column "$out/$name-$side.times" 2) |"
+  done
 done
-for job in regression survival bootstrap; do
-  echo
-  echo "$job, R and engine:"
-  paste -d'\n' "$out/$job-r.answer" "$out/$job-engine.answer"
-done
+echo
+cat "$out"/*-r.answer
+python3 - "$out" <<'END' 2>/dev/null || true
+import json, sys
+for job, key in (("regression", "coefficients"), ("survival", "withoutLaw"), ("bootstrap", "bootstrap")):
+    d = json.load(open(f"{sys.argv[1]}/{job}-command.answer"))
+    print(job, d["fits"][0][key] if key == "coefficients" else d[key])
+END

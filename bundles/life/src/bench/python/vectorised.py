@@ -1,6 +1,7 @@
-"""The three timing jobs in vectorised numpy, in process from arrays in memory: median of 5.
+"""The three timing jobs in vectorised numpy, on the files that compare.sh wrote to a folder.
 
-Usage: python3 vectorised.py FOLDER, the folder that compare.sh wrote its files to.
+Usage: python3 vectorised.py FOLDER       in process from arrays in memory: median of 5
+       python3 vectorised.py FOLDER JOB   one job once, as a whole process, reading included
 """
 
 import statistics
@@ -96,9 +97,31 @@ def timed(name, work):
     return answer
 
 
-r, s, b = read("regression"), read("survival"), read("bootstrap")
-design = np.column_stack([np.ones(len(r)), r[:, 2:]])
-theta, _ = timed("regression", lambda: weibull_regression(np.log(r[:, 0]), r[:, 1], design))
-survival, _, _ = timed("survival", lambda: kaplan_meier(s[:, 0], s[:, 1]))
-_, tau = timed("bootstrap", lambda: refits(np.log(b[:, 0]), b[:, 1], 1000, 1))
-print("sigma", np.exp(theta[-1]), "last S", survival[-1], "sd of shape", np.exp(-tau).std())
+def regression(d):
+    design = np.column_stack([np.ones(len(d)), d[:, 2:]])
+    return weibull_regression(np.log(d[:, 0]), d[:, 1], design)
+
+
+def survival(d):
+    return kaplan_meier(d[:, 0], d[:, 1])
+
+
+def bootstrap(d):
+    return refits(np.log(d[:, 0]), d[:, 1], 1000, 1)
+
+
+def told(name, answer):
+    if name == "regression":
+        return "sigma", np.exp(answer[0][-1])
+    if name == "survival":
+        return "last S", answer[0][-1]
+    return "sd of shape", np.exp(-answer[1]).std()
+
+
+jobs = {"regression": regression, "survival": survival, "bootstrap": bootstrap}
+if len(sys.argv) > 2:
+    print(*told(sys.argv[2], jobs[sys.argv[2]](read(sys.argv[2]))))
+else:
+    for name, job in jobs.items():
+        data = read(name)
+        print(*told(name, timed(name, lambda: job(data))))

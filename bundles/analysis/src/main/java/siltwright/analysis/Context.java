@@ -1,5 +1,6 @@
 package siltwright.analysis;
 
+import java.util.Map;
 import java.util.Optional;
 import siltwright.model.Fleet;
 import siltwright.model.Machine;
@@ -11,21 +12,25 @@ import siltwright.model.Machine;
  *     names one
  * @param selected the machine, where the scope is a machine
  * @param records the table, where the scope is a table of records
+ * @param tables further tables, by the name of the {@link RecordsParameter} that names them
  */
 public record Context(
-    Optional<Fleet> fleet, Optional<Machine> selected, Optional<Records> records) {
+    Optional<Fleet> fleet,
+    Optional<Machine> selected,
+    Optional<Records> records,
+    Map<String, Records> tables) {
   /** Nothing: for an analysis of its parameters alone. */
   public static final Context NONE =
-      new Context(Optional.empty(), Optional.empty(), Optional.empty());
+      new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of());
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
-    return new Context(Optional.of(fleet), Optional.of(machine), Optional.empty());
+    return new Context(Optional.of(fleet), Optional.of(machine), Optional.empty(), Map.of());
   }
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty());
+    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.of());
   }
 
   /**
@@ -35,7 +40,18 @@ public record Context(
    * @param fleet the fleet that a {@link FleetFileParameter} names, if any
    */
   public static Context of(Records records, Optional<Fleet> fleet) {
-    return new Context(fleet, Optional.empty(), Optional.of(records));
+    return of(records, fleet, Map.of());
+  }
+
+  /**
+   * Returns the context of a table of records with further tables beside it.
+   *
+   * @param records the table
+   * @param fleet the fleet that a {@link FleetFileParameter} names, if any
+   * @param tables further tables, by the parameter that names them
+   */
+  public static Context of(Records records, Optional<Fleet> fleet, Map<String, Records> tables) {
+    return new Context(fleet, Optional.empty(), Optional.of(records), Map.copyOf(tables));
   }
 
   /** Returns the machine. */

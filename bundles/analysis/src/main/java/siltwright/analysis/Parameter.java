@@ -14,7 +14,8 @@ public sealed interface Parameter<T>
         ChoiceParameter,
         FlagParameter,
         ListParameter,
-        FleetFileParameter {
+        FleetFileParameter,
+        RecordsParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();
 

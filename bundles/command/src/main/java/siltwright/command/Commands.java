@@ -12,7 +12,9 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -24,8 +26,10 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -181,12 +185,24 @@ final class Commands {
             values,
             List.of(),
             analysis,
-            Context.of(records, fleet.map(FleetFile::fleet)));
+            Context.of(
+                records, fleet.map(FleetFile::fleet), tables(analysis.description(), values)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
+  }
+
+  private Map<String, Records> tables(Description d, Values values) {
+    Map<String, Records> tables = new HashMap<>();
+    for (Parameter<?> p : d.parameters()) {
+      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
+        Path file = path("--" + r.name(), values.find(r).get());
+        tables.put(r.name(), table.apply(file, r.columns()));
+      }
+    }
+    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {

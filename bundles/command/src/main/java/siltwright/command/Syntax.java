@@ -24,6 +24,7 @@ import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -263,7 +264,10 @@ final class Syntax {
     }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel(p instanceof FleetFileParameter ? "FLEET.json" : "VALUE")
+        .paramLabel(
+            p instanceof FleetFileParameter
+                ? "FLEET.json"
+                : p instanceof RecordsParameter ? "TABLE.csv" : "VALUE")
         .type(String.class)
         .arity("1")
         .required(p.required())

@@ -14,13 +14,13 @@ import java.util.Locale;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
-/** Text out of a file, in UTF-8 with or without byte-order mark. */
+/** The bytes of a file of text, which must be UTF-8 with or without byte-order mark. */
 final class TextFile {
   private static final int LONGEST_MIB = 1024;
 
   private TextFile() {}
 
-  static String read(Path file) {
+  static byte[] read(Path file) {
     String source = file.toString();
     String expected = "a table of records (CSV)";
     try {
@@ -30,7 +30,7 @@ final class TextFile {
       if (Files.size(file) > (long) LONGEST_MIB << 20) {
         throw refusal(source, "", "a longer file", "at most " + LONGEST_MIB + " MiB");
       }
-      return decode(Files.readAllBytes(file), source);
+      return checked(Files.readAllBytes(file), source);
     } catch (NoSuchFileException e) {
       throw refusal(source, "", "no such file", expected);
     } catch (AccessDeniedException e) {
@@ -40,11 +40,15 @@ final class TextFile {
     }
   }
 
-  static String decode(byte[] bytes, String source) {
+  /** Returns the bytes if they are UTF-8. */
+  private static byte[] checked(byte[] bytes, String source) {
     if (bytes.length >= 2
         && (bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE
             || bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF)) {
       throw refusal(source, "", "text in UTF-16", "text in UTF-8: save it as \"CSV UTF-8\"");
+    }
+    if (isPlain(bytes)) {
+      return bytes;
     }
     ByteBuffer in = ByteBuffer.wrap(bytes);
     CharBuffer out = CharBuffer.allocate(bytes.length);
@@ -64,9 +68,15 @@ final class TextFile {
           String.format(Locale.ROOT, "0x%02X", in.get()),
           "text in UTF-8; this looks like an older one-byte encoding: save it as \"CSV UTF-8\"");
     }
-    out.flip();
-    boolean marked = out.length() > 0 && out.charAt(0) == '\uFEFF';
-    return out.subSequence(marked ? 1 : 0, out.length()).toString();
+    return bytes;
+  }
+
+  private static boolean isPlain(byte[] bytes) {
+    int any = 0;
+    for (byte b : bytes) {
+      any |= b;
+    }
+    return any >= 0;
   }
 
   private static InputException refusal(

@@ -126,13 +126,49 @@ class RecordsReaderTest {
     assertTrue(r.numbers("b").isEmpty());
   }
 
+  @Test
+  void aWordInARowThatIsRefusedAnywayLeavesAColumnOfNumbers() {
+    List<RecordColumn> wanted =
+        List.of(RecordColumn.either("a", "one"), RecordColumn.number("b", 0, 9, true, "other"));
+    Records r = RecordsReader.read("a,b\n1,2\nx,10\nx,y\nx\n3,4\n", "t.csv", wanted);
+    assertArrayEquals(new double[] {1, 3}, r.numbers("a").orElseThrow());
+    assertEquals(
+        "t.csv row 3, column b: found 10; expected a number from 0 to 9",
+        r.refusals().listed().get(0).toString());
+  }
+
+  @Test
+  void quotedCellsMayHoldLineEndsQuotesAndDelimiters() {
+    List<RecordColumn> wanted = List.of(RecordColumn.word("a", true, "one"));
+    Records r =
+        RecordsReader.read(
+            "a,b\r\n\"x \"\"y\"\",\nz\",1\rw\"w,2\n\u2003\u00e4\u2003,3", "t.csv", wanted);
+    Records.Column a = r.find("a").orElseThrow();
+    assertEquals(
+        List.of("x \"y\",\nz", "w\"w", "\u00e4"), List.of(a.text(0), a.text(1), a.text(2)));
+    assertEquals(List.of(2, 4, 5), List.of(r.line(0), r.line(1), r.line(2)));
+  }
+
+  @Test
+  void moreWordsThanFitAtFirstAreKeptApart() {
+    StringBuilder text = new StringBuilder("event,hours\n");
+    for (int i = 0; i < 5000; i++) {
+      text.append('w').append(i * 7919 % 3000).append(",1\n");
+    }
+    Records r = RecordsReader.read(text.toString(), "t.csv", WANTED);
+    for (int i = 0; i < 5000; i++) {
+      assertEquals("w" + i * 7919 % 3000, r.find("event").orElseThrow().text(i));
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(
       strings = {
         "|row 1: found nothing; expected the names of the columns",
         "Hours,event\n1,1|expected a column hours: age, h; Hours is written otherwise",
         "hours,event,hours\n1,1,1|found column hours twice; expected each name once",
-        "hours,event\n\"1,1\n|a quoted cell that does not end"
+        "hours,event\n2,0\n\"1,1\n|t.csv row 3: found a quoted cell that does not end",
+        "hours,event\n\"1\"1,1\n|row 2: found a quoted cell that goes on behind its closing quote"
       })
   void tablesThatCannotBeReadAreRefused(String textAndMessage) {
     int bar = textAndMessage.indexOf('|');

@@ -69,8 +69,9 @@ final class ParameterDraw {
       return new double[] {triangular(t.low(), today[0], t.high(), random.nextDouble())};
     }
     Distribution.JointLogNormal joint = (Distribution.JointLogNormal) d;
-    RealMatrix root =
-        new CholeskyDecomposition(MatrixUtils.createRealMatrix(joint.logCovariance())).getL();
+    // The reader has refused what is not positive definite; how small it may be is not for here.
+    RealMatrix covariance = MatrixUtils.createRealMatrix(joint.logCovariance());
+    RealMatrix root = new CholeskyDecomposition(covariance, 1e-9, 0).getL();
     double[] z = new double[today.length];
     for (int i = 0; i < z.length; i++) {
       z[i] = normal(random);

@@ -1,6 +1,7 @@
 package siltwright.life;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 
@@ -15,12 +16,17 @@ public final class AftFit {
   private final double[][] covariance;
   private final double logLikelihood;
   private final LifeFit withoutCovariates;
+  private final Maximum maximum;
+  private final double[] mean;
+  private final double[] spread;
+  private final LogTimeLikelihood likelihood;
 
   AftFit(
       LifeFamily family,
       LifeData data,
       List<String> covariates,
       Design design,
+      LogTimeLikelihood likelihood,
       Maximum maximum,
       LifeFit withoutCovariates) {
     this.family = family;
@@ -28,6 +34,10 @@ public final class AftFit {
     this.names = List.copyOf(design.names);
     this.columns = data.covariates();
     this.withoutCovariates = withoutCovariates;
+    this.likelihood = likelihood;
+    this.maximum = maximum;
+    this.mean = design.mean;
+    this.spread = design.spread;
     this.logLikelihood = maximum.logLikelihood();
     int p = design.columns;
     sigma = Math.exp(maximum.theta()[p]);
@@ -133,6 +143,44 @@ public final class AftFit {
     return new Estimated(b, se, se, new Interval(b - half, b + half));
   }
 
+  /**
+   * Returns the profile-likelihood interval of a coefficient, on ln hours as it is.
+   *
+   * @param name as {@link #coefficient} takes it
+   * @param confidence such as 0.95
+   */
+  public Interval profileInterval(String name, double confidence) {
+    int j = index(name);
+    if (j == 0) {
+      return profile(new double[coefficients.length], 0, 0, confidence);
+    }
+    Interval i = profile(mean, 0, j, confidence);
+    return new Interval(i.lower() / spread[j], i.upper() / spread[j]);
+  }
+
+  /** Returns the profile-likelihood interval of sigma, unless it is held. */
+  public Interval sigmaProfileInterval(double confidence) {
+    if (family == LifeFamily.EXPONENTIAL) {
+      throw new IllegalStateException("the sigma of exponential lives is held at 1");
+    }
+    Interval i = profile(mean, 0, coefficients.length, confidence);
+    return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
+  }
+
+  /** Returns the profile-likelihood interval of the life, h, that {@link #bLife} tells. */
+  public Interval bLifeProfileInterval(Map<String, ?> at, double failedShare, double confidence) {
+    Interval i = profile(row(at), family.standardQuantile(failedShare), 0, confidence);
+    return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
+  }
+
+  private Interval profile(double[] x, double quantile, int held, double confidence) {
+    double[] shift = new double[coefficients.length];
+    for (int j = 1; j < shift.length; j++) {
+      shift[j] = (x[j] - mean[j]) / spread[j];
+    }
+    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held).interval(confidence);
+  }
+
   /** Returns the factor on life of one more unit, or of a level against the reference. */
   public Estimated lifeFactor(String name, double confidence) {
     Estimated b = coefficient(name, confidence);
@@ -231,23 +279,28 @@ public final class AftFit {
    * and its lower bound if not; with the law they follow its standard Z, censored where the row is.
    */
   public double[] standardisedResiduals(LifeData data) {
-    double[] z = new double[data.rows()];
-    double[] x = new double[coefficients.length];
-    for (int i = 0; i < z.length; i++) {
-      x[0] = 1;
-      int j = 1;
-      for (String name : covariates) {
-        Covariate c = Design.column(data, name);
-        if (c instanceof Covariate.Numeric numeric) {
-          x[j++] = numeric.values()[i];
-        } else if (c instanceof Covariate.Categorical levels) {
-          for (int k = 1; k < levels.levels().size(); k++) {
-            x[j++] = levels.codes()[i] == k ? 1 : 0;
-          }
+    double[] z = new double[data.rows()]; // first x'b
+    Arrays.fill(z, coefficients[0]);
+    int j = 1;
+    for (String name : covariates) {
+      Covariate c = Design.column(data, name);
+      if (c instanceof Covariate.Numeric numeric) {
+        double b = coefficients[j++];
+        double[] values = numeric.values();
+        for (int i = 0; i < z.length; i++) {
+          z[i] += b * values[i];
         }
+      } else if (c instanceof Covariate.Categorical levels) {
+        int[] codes = levels.codes();
+        for (int i = 0; i < z.length; i++) {
+          z[i] += codes[i] == 0 ? 0 : coefficients[j + codes[i] - 1];
+        }
+        j += levels.levels().size() - 1;
       }
+    }
+    for (int i = 0; i < z.length; i++) {
       double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
-      z[i] = (Math.log(t) - mu(x)) / sigma;
+      z[i] = (Math.log(t) - z[i]) / sigma;
     }
     return z;
   }

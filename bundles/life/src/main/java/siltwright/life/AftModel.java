@@ -31,13 +31,24 @@ public final class AftModel {
    * @throws IllegalArgumentException if a name is no covariate of the data or none is given
    */
   public static Estimate<AftFit> fit(LifeData data, LifeFamily family, List<String> covariates) {
+    Estimate<LifeFit> alone = LifeFitting.fit(data, family);
+    return alone.exists()
+        ? fit(data, alone.get(), covariates)
+        : new Estimate.Refused<>(alone.refusal());
+  }
+
+  /**
+   * Fits the regression beside the fit of the same records and law without covariates.
+   *
+   * @param alone that fit
+   * @return as above
+   * @throws IllegalArgumentException as above
+   */
+  public static Estimate<AftFit> fit(LifeData data, LifeFit alone, List<String> covariates) {
     if (covariates.isEmpty()) {
       throw new IllegalArgumentException("a regression needs at least one covariate");
     }
-    Estimate<LifeFit> alone = LifeFitting.fit(data, family);
-    if (!alone.exists()) {
-      return new Estimate.Refused<>(alone.refusal());
-    }
+    LifeFamily family = alone.family();
     for (String name : covariates) {
       Refusal refusal = oneSided(data, name);
       if (refusal != null) {
@@ -53,8 +64,8 @@ public final class AftModel {
     LogTimeLikelihood likelihood =
         LogTimeLikelihood.of(family, data, null, design.x, design.columns, 0);
     double[] start = new double[design.columns + 1];
-    start[0] = alone.get().mu();
-    start[design.columns] = Math.log(alone.get().sigma());
+    start[0] = alone.mu();
+    start[design.columns] = Math.log(alone.sigma());
     boolean freeSigma = family != LifeFamily.EXPONENTIAL;
     Maximum maximum = Maximum.climb(likelihood, start, freeSigma);
     if (maximum == null) {
@@ -73,7 +84,7 @@ public final class AftModel {
         return separated(design.names.get(j) + " separates failures from survivors.");
       }
     }
-    return Estimate.found(new AftFit(family, data, covariates, design, maximum, alone.get()));
+    return Estimate.found(new AftFit(family, data, covariates, design, likelihood, maximum, alone));
   }
 
   private static Estimate<AftFit> separated(String why) {

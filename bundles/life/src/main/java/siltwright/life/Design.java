@@ -13,7 +13,7 @@ final class Design {
   final List<String> names = new ArrayList<>();
   final int columns;
 
-  /** Row-major, centred and scaled. */
+  /** A column after another, centred and scaled. */
   final double[] x;
 
   final double[] mean;
@@ -59,22 +59,20 @@ final class Design {
 
   private void fill(LifeData data, List<String> covariates, int rows) {
     for (int i = 0; i < rows; i++) {
-      x[i * columns] = 1;
+      x[i] = 1;
     }
     int j = 1;
     for (String name : covariates) {
       Covariate c = column(data, name);
       if (c instanceof Covariate.Numeric numeric) {
         double[] v = numeric.values();
-        for (int i = 0; i < rows; i++) {
-          x[i * columns + j] = v[i];
-        }
+        System.arraycopy(v, 0, x, j * rows, rows);
         j++;
       } else if (c instanceof Covariate.Categorical levels) {
         int[] codes = levels.codes();
         for (int i = 0; i < rows; i++) {
           if (codes[i] > 0) {
-            x[i * columns + j + codes[i] - 1] = 1;
+            x[(j + codes[i] - 1) * rows + i] = 1;
           }
         }
         j += levels.levels().size() - 1;
@@ -88,21 +86,21 @@ final class Design {
     for (int j = 1; j < columns; j++) {
       double m = 0;
       for (int i = 0; i < rows; i++) {
-        m += data.countAt(i) * x[i * columns + j];
+        m += data.countAt(i) * x[j * rows + i];
       }
       m /= total;
       double square = 0;
       double largest = 0;
       for (int i = 0; i < rows; i++) {
-        double d = x[i * columns + j] - m;
-        largest = Math.max(largest, Math.abs(x[i * columns + j]));
+        double d = x[j * rows + i] - m;
+        largest = Math.max(largest, Math.abs(x[j * rows + i]));
         square += data.countAt(i) * d * d;
       }
       double s = Math.sqrt(square / total);
       mean[j] = m;
       spread[j] = s > 1e-12 * largest ? s : 0;
       for (int i = 0; i < rows; i++) {
-        x[i * columns + j] = spread[j] == 0 ? 0 : (x[i * columns + j] - m) / s;
+        x[j * rows + i] = spread[j] == 0 ? 0 : (x[j * rows + i] - m) / s;
       }
     }
   }
@@ -111,13 +109,14 @@ final class Design {
   String collinearity(LifeData data) {
     int p = columns;
     double[] gram = new double[p * p];
-    for (int i = 0; i < data.rows(); i++) {
-      double w = data.countAt(i);
-      for (int a = 1; a < p; a++) {
-        double wx = w * x[i * p + a];
-        for (int b = 1; b <= a; b++) {
-          gram[a * p + b] += wx * x[i * p + b];
+    int rows = data.rows();
+    for (int a = 1; a < p; a++) {
+      for (int b = 1; b <= a; b++) {
+        double sum = 0;
+        for (int i = 0; i < rows; i++) {
+          sum += data.countAt(i) * x[a * rows + i] * x[b * rows + i];
         }
+        gram[a * p + b] = sum;
       }
     }
     double total = data.components();

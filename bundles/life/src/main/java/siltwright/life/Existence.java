@@ -52,11 +52,11 @@ final class Existence {
           onlyOneSided = false;
         } else {
           failedCount += c;
-          failedLog += c * Math.log(upper);
+          failedLog += onlyOneSided ? c * Math.log(upper) : 0;
         }
       } else if (lower > 0) {
         passedCount += c;
-        passedLog += c * Math.log(lower);
+        passedLog += onlyOneSided ? c * Math.log(lower) : 0;
       }
       onlyOneSided &= data.entryH(i) == 0;
     }

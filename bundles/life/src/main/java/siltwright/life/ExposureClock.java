@@ -53,36 +53,6 @@ public final class ExposureClock {
     }
   }
 
-  /**
-   * Returns the relative wear at counts against the reference.
-   *
-   * <pre>  κ = max(κ_min, (sum w_j n_j / sum w_j n_ref,j)^m)  </pre>
-   *
-   * @param weights sensitivity of the component to each size band
-   * @param countsPerMl band counts, 1/mL, same length
-   * @param referencePerMl band counts of the reference code, 1/mL, same length, with wear above 0
-   * @param exponent m
-   * @param least κ_min, the wear of perfectly clean oil
-   */
-  public static double relativeWear(
-      double[] weights,
-      double[] countsPerMl,
-      double[] referencePerMl,
-      double exponent,
-      double least) {
-    double wear = 0;
-    double reference = 0;
-    for (int j = 0; j < weights.length; j++) {
-      wear += weights[j] * countsPerMl[j];
-      reference += weights[j] * referencePerMl[j];
-    }
-    if (!(reference > 0)) {
-      throw new IllegalArgumentException(
-          "the reference counts wear " + reference + ", expected above 0");
-    }
-    return Math.max(least, Math.pow(wear / reference, exponent));
-  }
-
   /** Returns the hours that the history covers. */
   public double coveredH() {
     return hoursH[hoursH.length - 1];

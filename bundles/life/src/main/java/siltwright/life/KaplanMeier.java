@@ -262,7 +262,15 @@ public final class KaplanMeier {
    * @param confidence such as 0.95
    */
   public Interval quantileInterval(double failedShare, Band scale, double confidence) {
-    double[][] band = band(scale, confidence);
+    return quantileInterval(failedShare, band(scale, confidence));
+  }
+
+  /**
+   * Returns the times at which a band crosses 1 - share, h; infinite where it never does.
+   *
+   * @param band lower and upper end, as {@link #band} returns them
+   */
+  public Interval quantileInterval(double failedShare, double[][] band) {
     return new Interval(crossing(band[0], 1 - failedShare), crossing(band[1], 1 - failedShare));
   }
 

@@ -73,8 +73,8 @@ final class LogTimeLikelihood {
    *
    * @param data records
    * @param counts counts to use instead of the data's own, 0 leaves a row out; or null
-   * @param design covariates a row, row-major, {@code columns} wide, intercept included; or null
-   *     for an intercept alone
+   * @param design covariates, a column after another, {@code columns} of them, intercept included;
+   *     or null for an intercept alone
    * @param shiftH hours taken off every time, below every failure
    */
   static LogTimeLikelihood of(
@@ -124,13 +124,13 @@ final class LogTimeLikelihood {
         if (kind == 3) {
           yWidth[r - intervals] = Math.log1p((upper - lower) / lower);
         }
-        copy(design, i, x, r, columns, rows);
+        copy(design, i, n, x, r, columns, rows);
       }
       if (data.entryH(i) > shiftH) {
         int r = next[1]++;
         y[r] = Math.log(data.entryH(i) - shiftH);
         w[r] = -c;
-        copy(design, i, x, r, columns, rows);
+        copy(design, i, n, x, r, columns, rows);
       }
     }
     return new LogTimeLikelihood(family, columns, next, y, yWidth, w, x);
@@ -147,11 +147,12 @@ final class LogTimeLikelihood {
     return lower > 0 ? 3 : 2;
   }
 
-  /** Copies a row of a row-major design into a column-major one. */
-  private static void copy(double[] from, int row, double[] to, int r, int columns, int rows) {
+  /** Copies a row to another place in columns of another length. */
+  private static void copy(
+      double[] from, int row, int fromRows, double[] to, int r, int columns, int rows) {
     if (from != null) {
       for (int j = 0; j < columns; j++) {
-        to[j * rows + r] = from[row * columns + j];
+        to[j * rows + r] = from[j * fromRows + row];
       }
     }
   }
@@ -160,6 +161,42 @@ final class LogTimeLikelihood {
   LogTimeLikelihood fork() {
     int[] ends = {failedEnd, survivedEnd, foundEnd, end};
     return new LogTimeLikelihood(family, columns, ends, y, yWidth, weight, x);
+  }
+
+  /** Returns the number of rows. */
+  int rows() {
+    return end;
+  }
+
+  /** Returns the likelihood of every so-many-th row of each kind. */
+  LogTimeLikelihood every(int step) {
+    int[] from = {0, failedEnd, survivedEnd, foundEnd};
+    int[] to = {failedEnd, survivedEnd, foundEnd, end};
+    int[] ends = new int[4];
+    int n = 0;
+    for (int kind = 0; kind < 4; kind++) {
+      n += (to[kind] - from[kind] + step - 1) / step;
+      ends[kind] = n;
+    }
+    double[] someY = new double[n];
+    double[] someWeight = new double[n];
+    double[] someWidth = new double[n - ends[2]];
+    double[] someX = x == null ? null : new double[n * columns];
+    int r = 0;
+    for (int kind = 0; kind < 4; kind++) {
+      for (int i = from[kind]; i < to[kind]; i += step) {
+        someY[r] = y[i];
+        someWeight[r] = weight[i];
+        if (kind == 3) {
+          someWidth[r - ends[2]] = yWidth[i - foundEnd];
+        }
+        for (int j = 0; x != null && j < columns; j++) {
+          someX[j * n + r] = x[j * end + i];
+        }
+        r++;
+      }
+    }
+    return new LogTimeLikelihood(family, columns, ends, someY, someWidth, someWeight, someX);
   }
 
   /**

@@ -11,6 +11,11 @@ package siltwright.life;
 record Maximum(double[] theta, double logLikelihood, double[][] covariance) {
   private static final int STEPS = 200;
 
+  /** Above so many rows a climb over a part of them first finds where to start. */
+  private static final int MANY_ROWS = 40_000;
+
+  private static final int PART_ROWS = 4_000;
+
   /** Beyond these the shape is below 1/3000 or above 1e13: no life, but a likelihood on the run. */
   private static final double TAU_HIGHEST = 8;
 
@@ -25,6 +30,20 @@ record Maximum(double[] theta, double logLikelihood, double[][] covariance) {
    * @return the maximum, or null if the climb ran off or the summit is flat
    */
   static Maximum climb(LogTimeLikelihood likelihood, double[] start, boolean freeSigma) {
+    int rows = likelihood.rows();
+    if (rows > MANY_ROWS) {
+      Maximum part = climb(likelihood.every(rows / PART_ROWS), start, freeSigma);
+      if (part != null) {
+        Maximum whole = climbAll(likelihood, part.theta, freeSigma);
+        if (whole != null) {
+          return whole;
+        }
+      }
+    }
+    return climbAll(likelihood, start, freeSigma);
+  }
+
+  private static Maximum climbAll(LogTimeLikelihood likelihood, double[] start, boolean freeSigma) {
     int p = likelihood.columns;
     int size = p + 1;
     int free = freeSigma ? size : p;

@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import siltwright.life.ReferenceCases.Case;
 import siltwright.life.ReferenceCases.Recipe;
@@ -264,5 +265,43 @@ class AftModelTest {
       failures += SMALL.failed(i) ? 1 : 0;
     }
     assertEquals(failures, sum, 1e-6); // the score of the intercept: sum exp(z) = failures
+  }
+
+  /**
+   * Source: R survival 3.5-3, survreg of its data set ovarian with the number held by an offset (or
+   * by scale), and uniroot on twice the likelihood lost; of the B10 life with optim instead.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "WEIBULL, age, -0.152861342, -0.052408644",
+    "WEIBULL, ecog_ps, -0.78090010, 0.83405415",
+    "WEIBULL, (Intercept), 9.6623667, 16.1365285",
+    "WEIBULL, sigma, 0.39885096, 1.01740508",
+    "WEIBULL, b10, 125.67707, 478.59978",
+    "LOGNORMAL, age, -0.135388139, -0.047025095",
+    "LOGNORMAL, ecog_ps, -0.62556740, 0.96393443",
+    "LOGNORMAL, (Intercept), 8.8074629, 14.4603649",
+    "LOGNORMAL, sigma, 0.53475535, 1.29358481",
+    "LOGNORMAL, b10, 162.10986, 423.26282",
+    "EXPONENTIAL, age, -0.185806423, -0.050734714",
+    "EXPONENTIAL, ecog_ps, -1.2819072, 1.1001438",
+    "EXPONENTIAL, (Intercept), 9.9062532, 18.5517998"
+  })
+  void profileIntervalsMatchTheReference(
+      LifeFamily family, String name, double lower, double upper) {
+    List<String> covariates = List.of("age", "ecog_ps");
+    AftFit fit =
+        AftModel.fit(data(ReferenceCases.table("ovarian.csv"), covariates), family, covariates)
+            .get();
+    Map<String, Double> at = Map.of("age", 56.0, "ecog_ps", 1.5);
+    Interval i =
+        switch (name) {
+          case "sigma" -> fit.sigmaProfileInterval(0.95);
+          case "b10" -> fit.bLifeProfileInterval(at, 0.1, 0.95);
+          default -> fit.profileInterval(name, 0.95);
+        };
+    double tolerance = name.equals("b10") ? 1e-5 : 1e-6;
+    assertEquals(lower, i.lower(), tolerance * Math.abs(lower));
+    assertEquals(upper, i.upper(), tolerance * Math.abs(upper));
   }
 }

@@ -61,20 +61,4 @@ class ExposureClockTest {
     assertEquals(2.5 * onHours.scaleH(), onExposure.scaleH(), 1e-6);
     assertEquals(onHours.shape(), onExposure.shape(), 1e-9);
   }
-
-  /** By hand: weights 1 and 2, counts twice the reference: 2^m; clean oil keeps the least. */
-  @Test
-  void relativeWearFollowsTheCounts() {
-    double[] weights = {1, 2};
-    double[] reference = {10, 5};
-    assertEquals(
-        Math.sqrt(2),
-        ExposureClock.relativeWear(weights, new double[] {20, 10}, reference, 0.5, 0.1),
-        1e-12);
-    assertEquals(
-        0.1, ExposureClock.relativeWear(weights, new double[] {0, 0}, reference, 0.5, 0.1));
-    assertThrows(
-        IllegalArgumentException.class,
-        () -> ExposureClock.relativeWear(weights, reference, new double[2], 1, 0));
-  }
 }

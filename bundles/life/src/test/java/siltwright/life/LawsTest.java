@@ -117,8 +117,8 @@ class LawsTest {
     double[] x = new double[2 * data.rows()];
     Random random = new Random(17);
     for (int i = 0; i < data.rows(); i++) {
-      x[2 * i] = 1;
-      x[2 * i + 1] = random.nextGaussian();
+      x[i] = 1;
+      x[data.rows() + i] = random.nextGaussian();
     }
     LogTimeLikelihood likelihood = LogTimeLikelihood.of(family, data, null, x, 2, 0);
     double[] theta = {mu, slope, tau};

@@ -50,6 +50,13 @@ record Curve(
         Optional.empty());
   }
 
+  /** Returns Kaplan and Meier's curve alone. */
+  static Curve withoutBand(KaplanMeier km) {
+    double[] none = new double[km.timesH().length];
+    Arrays.fill(none, Double.NaN);
+    return new Curve(km.timesH(), km.survival(), none, none, Optional.of(km));
+  }
+
   /** Returns the curve with so many points that a picture can show them. */
   Curve thinned() {
     int n = timesH.length;

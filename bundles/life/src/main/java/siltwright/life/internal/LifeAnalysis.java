@@ -11,8 +11,10 @@ import siltwright.analysis.Description;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.NumberParameter;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.Progress;
 import siltwright.analysis.RecordColumn;
+import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
@@ -26,12 +28,14 @@ import siltwright.model.Problem;
 @Component
 public final class LifeAnalysis implements Analysis {
   private static final String ALL = "all";
+  private static final String NONE = "none";
   private static final ChoiceParameter DISTRIBUTION =
       new ChoiceParameter(
           "distribution",
-          List.of(ALL, "weibull", "lognormal", "exponential"),
+          List.of(ALL, "weibull", "lognormal", "exponential", NONE),
           ALL,
-          "law of life to fit; all of them come best first, by Akaike's criterion");
+          "law of life to fit; all of them come best first, by Akaike's criterion; none tells"
+              + " survival without a law alone");
   private static final ListParameter COVARIATE =
       new ListParameter(
           "covariate",
@@ -64,7 +68,29 @@ public final class LifeAnalysis implements Analysis {
               + " names; the rest of the file stays as it is");
   private static final TextParameter COMPONENT =
       TextParameter.optional(
-          "component", "a kind of component in the fleet file", "kind for --into");
+          "component",
+          "a kind of component in the fleet file",
+          "kind for --into, and for the relative wear of --history");
+  private static final RecordsParameter HISTORY =
+      new RecordsParameter(
+          "history",
+          Histories.COLUMNS,
+          "table of what each component lived through, piece by piece; lives are then told on the"
+              + " exposure clock, in hours at the reference cleanliness");
+  private static final FleetFileParameter FLEET =
+      new FleetFileParameter(
+          "fleet",
+          "fleet file whose machine models tell the relative wear of --history; it stays as it is");
+  private static final NumberParameter CONFIDENCE =
+      NumberParameter.of(
+          "confidence", "1", 0.5, 0.999, 0.95, "confidence of lower bounds and of --demonstrate");
+  private static final NumberParameter DEMONSTRATE =
+      NumberParameter.optional(
+          "demonstrate",
+          "h",
+          1e-3,
+          1e7,
+          "B10 life to be shown: tells how many components must run how long, with how few failures");
 
   private static final Description DESCRIPTION =
       Description.of(
@@ -80,7 +106,11 @@ public final class LifeAnalysis implements Analysis {
           AT,
           BOOTSTRAP,
           SEED,
+          CONFIDENCE,
+          DEMONSTRATE,
+          HISTORY,
           INTO,
+          FLEET,
           COMPONENT);
 
   @Override
@@ -96,10 +126,22 @@ public final class LifeAnalysis implements Analysis {
   @Override
   public Result run(Context context, Values values, Progress progress) {
     Settings settings = settings(values);
-    if (values.find(INTO).isPresent() != values.find(COMPONENT).isPresent()) {
-      throw fault("--into and --component", "one of them", "both or neither");
+    boolean into = values.find(INTO).isPresent();
+    boolean fleet = values.find(FLEET).isPresent();
+    Optional<String> kind = values.find(COMPONENT);
+    if (into && fleet) {
+      throw fault("--fleet", "--into beside it", "one of them: --into tells the models too");
     }
-    LifeRecords records = LifeRecords.of(context.records().orElseThrow(), settings);
+    if (fleet && !settings.histories()) {
+      throw fault("--fleet", "no --history", "both or neither");
+    }
+    if ((into || fleet) != kind.isPresent()) {
+      throw fault("--into or --fleet, and --component", "one of them", "both or neither");
+    }
+    Optional<Histories> histories =
+        Optional.ofNullable(context.tables().get(HISTORY.name()))
+            .map(table -> Histories.of(table, context.fleet(), kind));
+    LifeRecords records = LifeRecords.of(context.records().orElseThrow(), settings, histories);
     Study study = Study.of(records, settings, progress);
     Result.Builder result = Result.of(DESCRIPTION, records.kept().source(), values);
     result.records(records.kept());
@@ -107,10 +149,11 @@ public final class LifeAnalysis implements Analysis {
     progress.check(0.8, "figures");
     new LifeFigures(study).all().forEach(result::add);
     new LifeFindings(study).addTo(result);
-    values
-        .find(COMPONENT)
-        .ifPresent(
-            kind -> new LifeTransfer(study, context.fleet().orElseThrow(), kind).addTo(result));
+    values.find(DEMONSTRATE).ifPresent(b10 -> new Demonstration(study, b10).addTo(result));
+    histories.ifPresent(h -> LifeFindings.onExposure(h, result));
+    if (into) {
+      new LifeTransfer(study, context.fleet().orElseThrow(), kind.orElseThrow()).addTo(result);
+    }
     return result.build();
   }
 
@@ -120,6 +163,13 @@ public final class LifeAnalysis implements Analysis {
     for (LifeFamily f : LifeFamily.values()) {
       if (law.equals(ALL) || law.equals(Laws.word(f))) {
         families.add(f);
+      }
+    }
+    if (law.equals(NONE)) {
+      for (Parameter<?> p : List.of(COVARIATE, CLEAN, SHAPE, INTO)) {
+        if (values.find(p).isPresent()) {
+          throw fault("--" + p.name(), "--distribution none", "a law beside it");
+        }
       }
     }
     Optional<Double> shape = values.find(SHAPE);
@@ -135,12 +185,19 @@ public final class LifeAnalysis implements Analysis {
       }
       families.removeIf(f -> f != LifeFamily.WEIBULL);
     }
+    boolean histories = values.find(HISTORY).isPresent();
+    if (histories && clean.isPresent()) {
+      throw fault(
+          "--history", "--clean-column beside it", "one of them: both tell what the oil did");
+    }
     return new Settings(
         families,
         covariates,
         clean,
         values.find(MODE),
         shape,
+        histories,
+        values.get(CONFIDENCE),
         values.find(AT),
         values.get(BOOTSTRAP).intValue(),
         values.get(SEED));

@@ -16,6 +16,7 @@ import siltwright.life.Covariate;
 import siltwright.life.CumulativeIncidence;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
+import siltwright.life.KaplanMeier;
 import siltwright.life.LifeData;
 import siltwright.life.LifeFamily;
 import siltwright.life.LifeFit;
@@ -81,11 +82,12 @@ final class LifeFigures {
     return Arrays.stream(xs).map(f).toArray();
   }
 
-  /** Returns the ages at which components were taken out, so many as a picture can show. */
+  /** Returns the ages at which components were taken out, of so many as a picture can show. */
   private double[] removalsH() {
-    double[] ages = new double[data.rows()];
+    int step = 1 + data.rows() / (20 * MOST_MARKS); // of very many, these tell the picture's rest
+    double[] ages = new double[data.rows() / step + 1];
     int n = 0;
-    for (int i = 0; i < data.rows(); i++) {
+    for (int i = 0; i < data.rows(); i += step) {
       if (!data.failed(i) && data.lowerH(i) > 0) {
         ages[n++] = data.lowerH(i);
       }
@@ -118,7 +120,7 @@ final class LifeFigures {
       highs[i] = 100 * (1 - r.lower());
     }
     DoubleUnaryOperator failed = t -> 100 * (1 - fit.reliability(t));
-    double[] removals = removalsH();
+    double[] removalsH = removalsH();
     List<Layer> layers = new ArrayList<>();
     layers.add(new Layer.Band("95 % confidence", xs, lows, highs));
     layers.add(new Layer.Line(name + " fit", xs, mapped(xs, failed), Layer.Style.MAIN));
@@ -128,12 +130,12 @@ final class LifeFigures {
             curve.timesH(),
             mapped(curve.plottedShares(), p -> 100 * p),
             Layer.Mark.EVENT));
-    if (removals.length > 0) {
+    if (removalsH.length > 0) {
       layers.add(
           new Layer.Points(
               "taken out or still running",
-              removals,
-              mapped(removals, failed),
+              removalsH,
+              mapped(removalsH, failed),
               Layer.Mark.CENSORED));
     }
     return new Figure(
@@ -141,7 +143,7 @@ final class LifeFigures {
         "Probability plot, " + name + " paper",
         "Failures that follow the law lie along the line. Marks on the line are components that had"
             + " not failed.",
-        Axis.log("Age", "h"),
+        Axis.log(study.ageLabel(), "h"),
         List.of(new Panel(new Axis("Failed", "%", scale), layers)));
   }
 
@@ -192,7 +194,7 @@ final class LifeFigures {
         "survival",
         "Survival",
         "Share that reaches an age: the steps are the records without any law, the curves the laws.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Survive", "%"), layers)));
   }
 
@@ -214,7 +216,7 @@ final class LifeFigures {
         "Failures per 1000 hours",
         "Of the components that reached an age, failures in the next 1000 h, were they renewed at"
             + " once. A rising line is wear, a level one is chance.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Hazard", "per 1000 h"), layers)));
   }
 
@@ -273,17 +275,12 @@ final class LifeFigures {
   private Figure residuals() {
     Optional<AftFit> regression = study.regressions.stream().findFirst();
     LifeFamily family = regression.map(AftFit::family).orElseGet(() -> study.best().family());
-    double[] z = regression.map(r -> r.standardisedResiduals(data)).orElseGet(this::standardised);
-    double[] lower = new double[z.length];
-    double[] upper = new double[z.length];
-    double[] count = new double[z.length];
-    for (int i = 0; i < z.length; i++) {
-      // Kept within what an age may be; a removal at age 0 says nothing.
-      lower[i] = Math.max(1e-300, Math.min(1e300, Math.exp(z[i])));
-      upper[i] = data.failed(i) ? lower[i] : Double.POSITIVE_INFINITY;
-      count[i] = data.countAt(i);
+    Curve of = regression.map(this::residualCurve).orElse(curve).thinned();
+    double[] lives = of.timesH();
+    if (regression.isEmpty()) {
+      LifeFit fit = study.best();
+      lives = mapped(lives, t -> within(Math.exp((Math.log(t) - fit.mu()) / fit.sigma())));
     }
-    Curve of = Curve.of(LifeData.ofColumns(lower, upper, null, count)).thinned();
     double[] ends = {family.standardQuantile(0.002), family.standardQuantile(0.998)};
     double[] xs = grid(Math.exp(ends[0]), Math.exp(ends[1]), POINTS);
     Axis.Scale scale = family == LifeFamily.LOGNORMAL ? Axis.Scale.NORMAL : Axis.Scale.WEIBULL;
@@ -305,19 +302,27 @@ final class LifeFigures {
                         Layer.Style.REFERENCE),
                     new Layer.Points(
                         "residuals",
-                        of.timesH(),
+                        lives,
                         mapped(of.plottedShares(), p -> 100 * p),
                         Layer.Mark.EVENT)))));
   }
 
-  private double[] standardised() {
-    LifeFit fit = study.best();
-    double[] z = new double[data.rows()];
+  /** Returns the survival of the standardised lives of a regression. */
+  private Curve residualCurve(AftFit fit) {
+    double[] z = fit.standardisedResiduals(data);
+    double[] upper = new double[z.length];
+    double[] count = new double[z.length];
     for (int i = 0; i < z.length; i++) {
-      double t = data.failed(i) ? data.upperH(i) : data.lowerH(i);
-      z[i] = (Math.log(t) - fit.mu()) / fit.sigma();
+      z[i] = within(Math.exp(z[i]));
+      upper[i] = data.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
+      count[i] = data.countAt(i);
     }
-    return z;
+    return Curve.withoutBand(KaplanMeier.of(LifeData.ofColumns(z, upper, null, count)));
+  }
+
+  /** Keeps a life within what an age may be; a removal at age 0 says nothing. */
+  private static double within(double life) {
+    return Math.max(1e-300, Math.min(1e300, life));
   }
 
   private Optional<Figure> cleanliness(String column) {
@@ -352,7 +357,7 @@ final class LifeFigures {
             Axis.linear("Cleanliness, code number at 6 µm(c)", "1"),
             List.of(
                 new Panel(
-                    Axis.log("Age", "h"),
+                    Axis.log(study.ageLabel(), "h"),
                     List.of(
                         new Layer.Band("95 % confidence of the median", xs, lows, highs),
                         new Layer.Line("median life", xs, median, Layer.Style.MAIN),
@@ -396,7 +401,7 @@ final class LifeFigures {
         "incidence",
         "What each failure mode takes",
         "Share of components that a mode has taken by an age while the others are at work too.",
-        Axis.linear("Age", "h"),
+        Axis.linear(study.ageLabel(), "h"),
         List.of(new Panel(Axis.linear("Failed by the mode", "%"), layers)));
   }
 }

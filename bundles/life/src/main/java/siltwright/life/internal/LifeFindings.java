@@ -69,6 +69,24 @@ final class LifeFindings {
     left(result);
   }
 
+  static void onExposure(Histories histories, Result.Builder result) {
+    result.finding(
+        NOTE,
+        "All hours are on the exposure clock: each counts as many times as it wore relative to the"
+            + " reference cleanliness, by the histories of "
+            + histories.clocks().size()
+            + " components. Lives are hours at the reference.",
+        "");
+    if (histories.references().size() > 1) {
+      result.finding(
+          CAUTION,
+          "The components' reference codes differ ("
+              + Say.list(List.copyOf(histories.references()))
+              + "): an hour at the one is here as long as an hour at the other. Fit them apart.",
+          "");
+    }
+  }
+
   private void refusals(Result.Builder result) {
     for (Refusal r : study.refusals) {
       boolean some = !study.fits.isEmpty();
@@ -78,7 +96,7 @@ final class LifeFindings {
               : " The fits shown are without covariates.";
       result.finding(WARNING, r.why() + " " + r.instead() + rest, "");
     }
-    boolean bounded = study.fits.isEmpty() && !study.data.hasIntervals() && study.watchedH() > 0;
+    boolean bounded = study.isBounded() && !study.data.hasIntervals() && study.watchedH() > 0;
     if (bounded) {
       double shape = study.settings.shape().orElse(1.0);
       LowerBound bound = LowerBound.of(study.data, shape);
@@ -87,10 +105,12 @@ final class LifeFindings {
           "If the Weibull shape is "
               + Say.number(shape)
               + ", which these records cannot tell, the scale is at least "
-              + Say.number(bound.scaleLowerH(Laws.CONFIDENCE))
+              + Say.number(bound.scaleLowerH(study.settings.confidence()))
               + " h and 90 % of components reach at least "
-              + Say.number(bound.bLifeLowerH(0.1, Laws.CONFIDENCE))
-              + " h, at 95 % confidence. More hours without failure raise the bound; a point"
+              + Say.number(bound.bLifeLowerH(0.1, study.settings.confidence()))
+              + " h, at "
+              + Say.number(100 * study.settings.confidence())
+              + " % confidence. More hours without failure raise the bound; a point"
               + " estimate needs failures.",
           "lowerBounds");
     }
@@ -250,8 +270,12 @@ final class LifeFindings {
           "Profile intervals are left out: with so many rows they are the Wald intervals.",
           "fits");
     }
-    if (!study.regressions.isEmpty()) {
-      result.finding(NOTE, "Intervals of a regression are Wald intervals.", "fits");
+    if (!study.regressions.isEmpty() && !study.withoutProfiles()) {
+      result.finding(
+          NOTE,
+          "Intervals in the tables of a regression are Wald intervals; profile ones stand beside"
+              + " them in the fits (--json, --csv).",
+          "fits");
     }
     if (study.settings.draws() > 0 && study.bootstrap.isEmpty()) {
       result.finding(

@@ -3,10 +3,12 @@ package siltwright.life.internal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
 import siltwright.analysis.Refusals;
+import siltwright.life.ExposureClock;
 import siltwright.life.LifeData;
 import siltwright.model.CleanlinessCode;
 import siltwright.model.InputException;
@@ -46,6 +48,9 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
                 RecordColumn.number(UPPER, 0, LONGEST_H, false, "age when first seen failed, h"),
                 RecordColumn.number(COUNT, 0, 1e9, false, "components the row stands for")));
     columns.add(RecordColumn.word(MODE, settings.mode().isPresent(), "failure mode, for failures"));
+    if (settings.histories() && !settings.covariates().contains(Histories.COMPONENT)) {
+      columns.add(RecordColumn.word(Histories.COMPONENT, true, "the component of the history"));
+    }
     for (String name : settings.covariates()) {
       if (OURS.contains(name)) {
         throw new InputException(
@@ -68,9 +73,10 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   /**
    * Makes lives of a table.
    *
+   * @param histories what the components lived through, if lives are told on the exposure clock
    * @throws InputException if no row is sound or the mode wanted does not occur
    */
-  static LifeRecords of(Records table, Settings settings) {
+  static LifeRecords of(Records table, Settings settings, Optional<Histories> histories) {
     boolean bounds = table.find(LOWER).isPresent() && table.find(UPPER).isPresent();
     for (String needed : List.of(HOURS, EVENT)) {
       if (table.find(needed).isEmpty() && !bounds) {
@@ -84,18 +90,22 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
       }
     }
     Rows rows = new Rows(table, settings);
-    Records kept = table.where(rows::sound, rows.refusals);
+    histories.ifPresent(h -> rows.onto(h.clocks()));
+    boolean all = rows.refusals.count() == table.refusals().count();
+    Records kept = all ? table : table.where(rows::sound, rows.refusals);
     if (kept.rows() == 0) {
       List<Problem> problems = new ArrayList<>(rows.refusals.listed());
       problems.add(new Problem(table.source(), "", "no sound row", "at least one"));
       throw new InputException(problems);
     }
     LifeData data =
-        LifeData.ofColumns(
-            rows.picked(rows.lower),
-            rows.picked(rows.upper),
-            rows.picked(rows.entry),
-            rows.picked(rows.count));
+        all
+            ? LifeData.ofColumns(rows.lower, rows.upper, rows.entry, rows.count)
+            : LifeData.ofColumns(
+                rows.picked(rows.lower),
+                rows.picked(rows.upper),
+                rows.picked(rows.entry),
+                rows.picked(rows.count));
     for (String name : settings.covariates()) {
       data = withCovariate(data, kept, name, settings);
     }
@@ -111,24 +121,24 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
     Records.Column column = kept.find(MODE).orElseThrow();
     String[] of = new String[kept.rows()];
     Arrays.setAll(of, column::text);
-    LifeData all = data.withModes(of);
+    LifeData every = data.withModes(of);
     double[] lower = new double[of.length];
     double[] upper = new double[of.length];
     for (int i = 0; i < of.length; i++) {
-      boolean other = all.failed(i) && !of[i].equals(mode);
-      lower[i] = all.lowerH(i);
-      upper[i] = other ? Double.POSITIVE_INFINITY : all.upperH(i);
+      boolean other = every.failed(i) && !of[i].equals(mode);
+      lower[i] = every.lowerH(i);
+      upper[i] = other ? Double.POSITIVE_INFINITY : every.upperH(i);
     }
     double[] entry = new double[of.length];
     double[] count = new double[of.length];
-    Arrays.setAll(entry, all::entryH);
-    Arrays.setAll(count, all::countAt);
+    Arrays.setAll(entry, every::entryH);
+    Arrays.setAll(count, every::countAt);
     LifeData one = LifeData.ofColumns(lower, upper, entry, count);
     for (String name : settings.covariates()) {
       one = withCovariate(one, kept, name, settings);
     }
     return new LifeRecords(
-        kept, one, all.hasIntervals() ? Optional.empty() : Optional.of(all), names);
+        kept, one, every.hasIntervals() ? Optional.empty() : Optional.of(every), names);
   }
 
   private static List<String> modeNames(Records kept, LifeData data) {
@@ -193,21 +203,17 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
       int n = table.rows();
       lower = new double[n];
       upper = new double[n];
-      entry = new double[n];
-      count = new double[n];
-      Optional<double[]> allHours = table.numbers(HOURS);
-      Optional<Records.Words> events = table.find(EVENT).map(Records.Words.class::cast);
+      double[] allHours = table.numbers(HOURS).orElse(null);
+      Records.Words events = (Records.Words) table.find(EVENT).orElse(null);
       int[] failed =
-          events.map(e -> e.words().stream().mapToInt(Rows::event).toArray()).orElse(new int[0]);
-      Optional<double[]> lowers = table.numbers(LOWER);
-      Optional<double[]> uppers = table.numbers(UPPER);
-      Optional<double[]> entries = table.numbers(ENTRY);
-      Optional<double[]> counts = table.numbers(COUNT);
+          events == null ? null : events.words().stream().mapToInt(Rows::event).toArray();
+      double[] lowers = table.numbers(LOWER).orElse(null);
+      double[] uppers = table.numbers(UPPER).orElse(null);
       for (int i = 0; i < n; i++) {
-        int code = events.isPresent() ? events.get().codes()[i] : -1;
-        double hours = allHours.isPresent() ? allHours.get()[i] : Double.NaN;
-        double from = lowers.isPresent() ? lowers.get()[i] : Double.NaN;
-        double to = uppers.isPresent() ? uppers.get()[i] : Double.NaN;
+        int code = events == null ? -1 : events.codes()[i];
+        double hours = allHours == null ? Double.NaN : allHours[i];
+        double from = lowers == null ? Double.NaN : lowers[i];
+        double to = uppers == null ? Double.NaN : uppers[i];
         boolean bounds = !Double.isNaN(from) || !Double.isNaN(to);
         int event = code >= 0 ? failed[code] : bounds ? (Double.isNaN(to) ? 0 : 1) : -1;
         if (event < 0) {
@@ -217,20 +223,58 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
         } else {
           at(i, hours, from, event);
         }
-        double e = entries.isPresent() ? entries.get()[i] : Double.NaN;
-        entry[i] = Double.isNaN(e) ? 0 : e;
+      }
+      entry = table.numbers(ENTRY).map(this::entries).orElse(null);
+      count = table.numbers(COUNT).map(this::counts).orElse(null);
+      covariates();
+      modes();
+    }
+
+    /** Turns hours into hours of exposure. */
+    void onto(Map<String, ExposureClock> clocks) {
+      Records.Column column = table.find(Histories.COMPONENT).orElseThrow();
+      for (int i = 0; i < table.rows(); i++) {
+        if (!sound(i)) {
+          continue;
+        }
+        ExposureClock clock = clocks.get(column.text(i));
         double end = upper[i] == Double.POSITIVE_INFINITY ? lower[i] : upper[i];
-        if (entry[i] > 0 && entry[i] >= end) {
+        if (clock == null) {
+          refuse(i, Histories.COMPONENT, "a component of the table --history");
+        } else if (end > clock.coveredH() * (1 + 1e-12)) {
+          String covered = "at most " + Say.number(clock.coveredH()) + ", where its history ends";
+          refuse(i, text(i, HOURS).isEmpty() ? UPPER : HOURS, covered);
+        } else {
+          lower[i] = clock.exposureH(lower[i]);
+          upper[i] = clock.exposureH(upper[i]);
+          if (entry != null) {
+            entry[i] = clock.exposureH(entry[i]);
+          }
+        }
+      }
+    }
+
+    private double[] entries(double[] read) {
+      double[] entries = new double[read.length];
+      for (int i = 0; i < read.length; i++) {
+        entries[i] = Double.isNaN(read[i]) ? 0 : read[i];
+        double end = upper[i] == Double.POSITIVE_INFINITY ? lower[i] : upper[i];
+        if (entries[i] > 0 && entries[i] >= end) {
           refuse(i, ENTRY, "less than the age when it was last seen");
         }
-        double c = counts.isPresent() ? counts.get()[i] : Double.NaN;
-        count[i] = Double.isNaN(c) ? 1 : c;
-        if (count[i] == 0) {
+      }
+      return entries;
+    }
+
+    private double[] counts(double[] read) {
+      double[] counts = new double[read.length];
+      for (int i = 0; i < read.length; i++) {
+        counts[i] = Double.isNaN(read[i]) ? 1 : read[i];
+        if (counts[i] == 0) {
           refuse(i, COUNT, "a number above 0");
         }
       }
-      covariates();
-      modes();
+      return counts;
     }
 
     private static int event(String word) {
@@ -325,7 +369,11 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
       return !refusals.refused(table.line(row));
     }
 
+    /** Returns the sound rows of a column, null of none. */
     double[] picked(double[] column) {
+      if (column == null) {
+        return null;
+      }
       double[] picked = new double[column.length];
       int n = 0;
       for (int i = 0; i < column.length; i++) {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Entry.Column;
@@ -54,7 +55,7 @@ final class LifeTables {
     withoutLaw().ifPresent(result::add);
     checks().ifPresent(result::add);
     study.bootstrap.ifPresent(b -> result.add(bootstrap(b)));
-    if (study.fits.isEmpty() && !study.data.hasIntervals()) {
+    if (study.isBounded() && !study.data.hasIntervals()) {
       result.add(bounds());
     }
     study.incidence.ifPresent(i -> result.add(incidence(i)));
@@ -147,31 +148,43 @@ final class LifeTables {
     Map<String, Cell> parameters = new LinkedHashMap<>();
     Map<String, Cell> errors = new LinkedHashMap<>();
     Map<String, Cell> intervals = new LinkedHashMap<>();
+    Told told = new Told(errors, intervals, study.profilesRegressions());
     Estimated mu = fit.coefficient(INTERCEPT, Laws.CONFIDENCE);
     Estimated scale = fit.lifeFactor(INTERCEPT, Laws.CONFIDENCE);
+    Supplier<Interval> muProfile = () -> fit.profileInterval(INTERCEPT, Laws.CONFIDENCE);
+    Supplier<Interval> scaleProfile =
+        () -> new Interval(Math.exp(muProfile.get().lower()), Math.exp(muProfile.get().upper()));
+    Supplier<Interval> sigmaProfile = () -> fit.sigmaProfileInterval(Laws.CONFIDENCE);
+    double log = fit.logSigmaStandardError();
     switch (fit.family()) {
       case WEIBULL -> {
-        double log = fit.logSigmaStandardError();
-        put("shape", log(fit.shape(), log), parameters, errors, intervals);
-        put("scale", scale, parameters, errors, intervals);
+        told.put(
+            "shape",
+            log(fit.shape(), log),
+            () -> new Interval(1 / sigmaProfile.get().upper(), 1 / sigmaProfile.get().lower()),
+            parameters);
+        told.put("scale", scale, scaleProfile, parameters);
       }
       case LOGNORMAL -> {
-        put("mu", mu, parameters, errors, intervals);
-        put("sigma", log(fit.sigma(), fit.logSigmaStandardError()), parameters, errors, intervals);
+        told.put("mu", mu, muProfile, parameters);
+        told.put("sigma", log(fit.sigma(), log), sigmaProfile, parameters);
       }
-      case EXPONENTIAL -> put("mean", scale, parameters, errors, intervals);
+      case EXPONENTIAL -> told.put("mean", scale, scaleProfile, parameters);
     }
     Map<String, Object> at = study.typical();
     Estimated b10 = fit.bLife(at, 0.1, Laws.CONFIDENCE);
-    put("b10_h", b10, new LinkedHashMap<>(), errors, intervals);
+    told.put(
+        "b10_h",
+        b10,
+        () -> fit.bLifeProfileInterval(at, 0.1, Laws.CONFIDENCE),
+        new LinkedHashMap<>());
     Map<String, Cell> coefficients = new LinkedHashMap<>();
     for (String name : fit.names()) {
-      put(
+      told.put(
           name.equals(INTERCEPT) ? "intercept" : name,
           fit.coefficient(name, Laws.CONFIDENCE),
-          coefficients,
-          errors,
-          intervals);
+          () -> fit.profileInterval(name, Laws.CONFIDENCE),
+          coefficients);
     }
     List<Cell> row =
         new ArrayList<>(
@@ -201,15 +214,16 @@ final class LifeTables {
         new Interval(value * Math.exp(-half), value * Math.exp(half)));
   }
 
-  private static void put(
-      String name,
-      Estimated e,
-      Map<String, Cell> values,
-      Map<String, Cell> errors,
-      Map<String, Cell> intervals) {
-    values.put(name, Cell.of(e.value()));
-    errors.put(name, Cell.of(e.standardError()));
-    intervals.put(name, new Cell.Parts(Map.of("wald", range(e.wald()))));
+  /** Where the numbers of a regression are told, each with its error and intervals. */
+  private record Told(Map<String, Cell> errors, Map<String, Cell> intervals, boolean profiled) {
+    void put(String name, Estimated e, Supplier<Interval> profile, Map<String, Cell> values) {
+      values.put(name, Cell.of(e.value()));
+      errors.put(name, Cell.of(e.standardError()));
+      Map<String, Cell> both = new LinkedHashMap<>();
+      both.put("wald", range(e.wald()));
+      both.put("profile", profiled ? range(profile.get()) : new Cell.None());
+      intervals.put(name, new Cell.Parts(both));
+    }
   }
 
   private static Cell range(Interval i) {
@@ -398,21 +412,22 @@ final class LifeTables {
             "Without a law (Kaplan and Meier); a dash is beyond the records",
             List.of(
                 quantile(km, "b10_h", "B10 life", 0.1),
-                quantileInterval(km, "b10Interval_h", 0.1),
+                quantileInterval(study.curve, "b10Interval_h", 0.1),
                 quantile(km, "median_h", "Median life", 0.5),
-                quantileInterval(km, "medianInterval_h", 0.5))));
+                quantileInterval(study.curve, "medianInterval_h", 0.5))));
   }
 
   private static Entry.Value quantile(KaplanMeier km, String name, String label, double share) {
     return new Entry.Value(name, label, "h", Cell.of(km.quantileH(share)));
   }
 
-  private static Entry.Value quantileInterval(KaplanMeier km, String name, double share) {
+  private static Entry.Value quantileInterval(Curve curve, String name, double share) {
+    double[][] band = {curve.low(), curve.high()};
     return new Entry.Value(
         name,
         "95 % interval",
         "h",
-        range(km.quantileInterval(share, KaplanMeier.Band.LOG_LOG, Laws.CONFIDENCE)));
+        range(curve.kaplanMeier().orElseThrow().quantileInterval(share, band)));
   }
 
   private Optional<Entry.Group> checks() {
@@ -475,6 +490,7 @@ final class LifeTables {
 
   /** Returns what can be said without a fit: lives exceeded at a confidence, the shape assumed. */
   private Entry.Table bounds() {
+    String confidence = Say.number(100 * study.settings.confidence()) + " %";
     double[] shapes = study.settings.shape().map(s -> new double[] {s}).orElse(SHAPES);
     List<List<Cell>> rows = new ArrayList<>();
     if (study.watchedH() > 0) {
@@ -484,8 +500,8 @@ final class LifeTables {
             List.of(
                 Cell.of(shape),
                 Cell.of(bound.scaleH()),
-                Cell.of(bound.scaleLowerH(0.95)),
-                Cell.of(bound.bLifeLowerH(0.1, 0.95)),
+                Cell.of(bound.scaleLowerH(study.settings.confidence())),
+                Cell.of(bound.bLifeLowerH(0.1, study.settings.confidence())),
                 Cell.of(bound.scaleLowerH(0.5))));
       }
     }
@@ -496,8 +512,8 @@ final class LifeTables {
         List.of(
             new Column("shape", "Shape assumed", "1"),
             new Column("scale_h", "Scale", "h"),
-            new Column("scaleAtLeast_h", "Scale at least, confidence 95 %", "h"),
-            new Column("b10AtLeast_h", "B10 at least, confidence 95 %", "h"),
+            new Column("scaleAtLeast_h", "Scale at least, confidence " + confidence, "h"),
+            new Column("b10AtLeast_h", "B10 at least, confidence " + confidence, "h"),
             new Column("scaleAtLeastEven_h", "Scale at least, confidence 50 %", "h")),
         rows);
   }

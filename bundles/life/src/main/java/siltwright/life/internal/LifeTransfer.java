@@ -193,7 +193,13 @@ final class LifeTransfer {
             + Say.list(last.uncertain())
             + (last.uncertain().size() > 1 ? " together." : "."),
         kind);
-    if (study.settings.clean().isEmpty()) {
+    if (study.settings.histories()) {
+      result.finding(
+          NOTE,
+          "The scale is hours at the reference code, by the histories; the exponent is left as it"
+              + " was.",
+          kind);
+    } else if (study.settings.clean().isEmpty()) {
       result.finding(
           CAUTION,
           "The model takes this life as that at each component's reference code. The records were"

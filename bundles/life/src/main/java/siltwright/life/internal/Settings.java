@@ -12,6 +12,8 @@ import siltwright.life.LifeFamily;
  * @param clean column with the cleanliness
  * @param mode failure mode to study
  * @param shape Weibull shape taken as known
+ * @param histories whether lives are told on the exposure clock
+ * @param confidence of one-sided bounds
  * @param atH age at which reliability is wanted, h
  * @param draws draws of a bootstrap, 0 for none
  * @param seed seed of the draws
@@ -22,6 +24,8 @@ record Settings(
     Optional<String> clean,
     Optional<String> mode,
     Optional<Double> shape,
+    boolean histories,
+    double confidence,
     Optional<Double> atH,
     int draws,
     long seed) {}

@@ -30,6 +30,9 @@ final class Study {
   /** Above this many rows a profile interval is the Wald interval, and costs a minute. */
   private static final int MOST_PROFILED = 100_000;
 
+  /** The same of a regression, whose profiles have more numbers to climb in. */
+  private static final int MOST_REGRESSED = 20_000;
+
   /** Above this many components a test by drawn records takes too long. */
   private static final int MOST_TESTED = 2000;
 
@@ -112,7 +115,7 @@ final class Study {
       return;
     }
     for (LifeFit fit : List.copyOf(fits)) {
-      Estimate<AftFit> regression = AftModel.fit(data, fit.family(), settings.covariates());
+      Estimate<AftFit> regression = AftModel.fit(data, fit, settings.covariates());
       if (regression.exists()) {
         regressions.add(regression.get());
       } else {
@@ -139,9 +142,24 @@ final class Study {
     return Optional.ofNullable(profiles.getOrDefault(fit, Map.of()).get(quantity));
   }
 
+  /** Returns whether profile intervals of regressions are told. */
+  boolean profilesRegressions() {
+    return data.rows() <= MOST_REGRESSED;
+  }
+
   /** Returns whether profile intervals were left out for the number of rows. */
   boolean withoutProfiles() {
-    return regressions.isEmpty() && !fits.isEmpty() && profiles.isEmpty();
+    return regressions.isEmpty() ? !fits.isEmpty() && profiles.isEmpty() : !profilesRegressions();
+  }
+
+  /** Returns whether laws were wanted and the records carry none, so that bounds are all. */
+  boolean isBounded() {
+    return fits.isEmpty() && !settings.families().isEmpty();
+  }
+
+  /** Returns what the hours of a life are called. */
+  String ageLabel() {
+    return settings.histories() ? "Exposure, hours at the reference" : "Age";
   }
 
   /** Returns the best fit without covariates. */

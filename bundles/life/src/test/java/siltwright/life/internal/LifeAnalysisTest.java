@@ -270,6 +270,42 @@ class LifeAnalysisTest {
     assertTrue(!((Cell.Parts) fit.get(2)).cells().containsKey("shape"));
   }
 
+  /** Success run: 0.9^29 is the first below 0.05, 0.9^22 the first below 0.1 (by hand). */
+  @ParameterizedTest
+  @CsvSource({"0.95, 29", "0.9, 22"})
+  void aLifeIsDemonstratedByUnitHours(String confidence, int components) {
+    Result r =
+        run(
+            "hours,event\n1000,0\n1500,0\n",
+            Map.of("demonstrate", "500", "confidence", confidence));
+    List<Cell> none = table(r, "demonstration").rows().get(0);
+    assertEquals(
+        List.of(0.0, (double) components, components * 500.0),
+        none.stream().map(LifeAnalysisTest::number).toList());
+    // shape 2, run twice as long: a quarter of them
+    List<Cell> two = table(r, "demonstrationByShape").rows().get(2);
+    assertEquals(Math.ceil(components / 4.0), number(two.get(3)));
+    // (sum t^b / -ln(1 - C))^(1/b) (-ln 0.9)^(1/b), b = 2
+    double c = Double.parseDouble(confidence);
+    double shown = Math.sqrt((1000 * 1000 + 1500 * 1500) / -Math.log(1 - c) * -Math.log(0.9));
+    assertEquals(shown, number(two.get(5)), 1e-6);
+    assertEquals(
+        Math.sqrt((1000 * 1000 + 1500 * 1500) / -Math.log(1 - c)),
+        number(table(r, "lowerBounds").rows().get(2).get(2)),
+        1e-6);
+  }
+
+  @Test
+  void withoutALawThereIsTheCurveAlone() {
+    Result r = run(PumpLives.text(), Map.of("distribution", "none"));
+    assertEquals(0, table(r, "fits").rows().size());
+    assertEquals(List.of("survival"), r.figures().stream().map(Figure::name).toList());
+    assertTrue(r.entries().stream().noneMatch(e -> e.name().equals("lowerBounds")));
+    assertThrows(
+        InputException.class,
+        () -> run(PumpLives.text(), Map.of("distribution", "none", "covariate", "depot")));
+  }
+
   @Test
   void sameSeedSameBootstrap() {
     Map<String, String> options = Map.of("bootstrap", "50", "seed", "7", "distribution", "weibull");
