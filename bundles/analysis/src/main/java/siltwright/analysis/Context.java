@@ -4,6 +4,7 @@ import java.util.Map;
 import java.util.Optional;
 import siltwright.model.Fleet;
 import siltwright.model.Machine;
+import siltwright.model.history.FleetHistory;
 
 /**
  * What an analysis works on.
@@ -13,24 +14,28 @@ import siltwright.model.Machine;
  * @param selected the machine, where the scope is a machine
  * @param records the table, where the scope is a table of records
  * @param tables further tables, by the name of the {@link RecordsParameter} that names them
+ * @param history the history, where the scope is one; open while the analysis runs
  */
 public record Context(
     Optional<Fleet> fleet,
     Optional<Machine> selected,
     Optional<Records> records,
-    Map<String, Records> tables) {
+    Map<String, Records> tables,
+    Optional<FleetHistory> history) {
   /** Nothing: for an analysis of its parameters alone. */
   public static final Context NONE =
-      new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of());
+      new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of(), Optional.empty());
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
-    return new Context(Optional.of(fleet), Optional.of(machine), Optional.empty(), Map.of());
+    return new Context(
+        Optional.of(fleet), Optional.of(machine), Optional.empty(), Map.of(), Optional.empty());
   }
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.of());
+    return new Context(
+        Optional.of(fleet), Optional.empty(), Optional.empty(), Map.of(), Optional.empty());
   }
 
   /**
@@ -51,7 +56,14 @@ public record Context(
    * @param tables further tables, by the parameter that names them
    */
   public static Context of(Records records, Optional<Fleet> fleet, Map<String, Records> tables) {
-    return new Context(fleet, Optional.empty(), Optional.of(records), Map.copyOf(tables));
+    return new Context(
+        fleet, Optional.empty(), Optional.of(records), Map.copyOf(tables), Optional.empty());
+  }
+
+  /** Returns the context of a history. */
+  public static Context of(FleetHistory history) {
+    return new Context(
+        Optional.empty(), Optional.empty(), Optional.empty(), Map.of(), Optional.of(history));
   }
 
   /** Returns the machine. */

@@ -9,5 +9,9 @@ public enum Scope {
   /** A fleet file as a whole. */
   FLEET,
   /** A table of the user's records. */
-  RECORDS
+  RECORDS,
+  /** The history of a fleet, from a store. */
+  HISTORY,
+  /** One file that it reads itself; for an {@link Action}. */
+  FILE
 }

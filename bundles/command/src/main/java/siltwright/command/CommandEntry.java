@@ -14,7 +14,9 @@ import org.osgi.service.component.annotations.Reference;
 import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.HistorySource;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
 
@@ -32,6 +34,18 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportPage report;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile List<Action> actions;
+
+  @Reference(
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile HistorySource histories;
 
   /** The version that the bundle's own manifest states. */
   private static String version() {
@@ -55,9 +69,11 @@ public final class CommandEntry implements ToIntFunction<String[]> {
         new Commands(
             version(),
             analyses,
+            actions,
             Optional.ofNullable(report),
             FleetReader::read,
             RecordsReader::read,
+            Optional.ofNullable(histories),
             Clock.systemUTC(),
             console);
     Thread interrupt = new Thread(commands::cancel, "siltwright-interrupt");

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
+import java.util.TreeMap;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -17,6 +18,7 @@ import picocli.CommandLine.OverwrittenOptionException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
 import siltwright.analysis.ExactNumber;
@@ -45,6 +47,8 @@ final class Syntax {
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
+  private final SortedMap<String, Action> actions;
+  private final SortedMap<String, Description> commands = new TreeMap<>();
   private final boolean withReport;
 
   /**
@@ -52,11 +56,19 @@ final class Syntax {
    *
    * @param version version of the program
    * @param analyses analyses by id
+   * @param actions actions by id; one that bears the name of an analysis is left out
    * @param withReport whether reports can be written
    */
-  Syntax(String version, SortedMap<String, Analysis> analyses, boolean withReport) {
+  Syntax(
+      String version,
+      SortedMap<String, Analysis> analyses,
+      SortedMap<String, Action> actions,
+      boolean withReport) {
     this.version = version;
     this.analyses = analyses;
+    this.actions = actions;
+    actions.forEach((id, action) -> commands.put(id, action.description()));
+    analyses.forEach((id, analysis) -> commands.put(id, analysis.description()));
     this.withReport = withReport;
   }
 
@@ -92,9 +104,8 @@ final class Syntax {
     if (root.isUsageHelpRequested() || sub.isUsageHelpRequested()) {
       return help(sub.commandSpec());
     }
-    Analysis analysis = analyses.get(name);
     Map<String, String> texts = new LinkedHashMap<>();
-    for (Parameter<?> p : analysis.description().parameters()) {
+    for (Parameter<?> p : commands.get(name).parameters()) {
       put(texts, p.name(), sub);
     }
     Map<String, String> options = new LinkedHashMap<>();
@@ -102,7 +113,10 @@ final class Syntax {
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
-    return new Request.Run(analysis, texts, options);
+    Analysis analysis = analyses.get(name);
+    return analysis != null
+        ? new Request.Run(analysis, texts, options)
+        : new Request.Act(actions.get(name), texts, options);
   }
 
   private static void put(Map<String, String> values, String name, ParseResult from) {
@@ -151,13 +165,8 @@ final class Syntax {
             "Exit codes: 0 done, 2 the input or the options are at fault, 1 the program is.");
     // Only the command that is named gets its options: the others are a line in a list.
     List<String> words = Arrays.asList(args);
-    analyses.forEach(
-        (id, analysis) ->
-            root.addSubcommand(
-                id,
-                words.contains(id)
-                    ? full(analysis.description())
-                    : command(id, analysis.description().summary())));
+    commands.forEach(
+        (id, d) -> root.addSubcommand(id, words.contains(id) ? full(d) : command(id, d.summary())));
     CommandSpec help = command(HELP, "Shows help on a command.");
     help.addPositional(
         PositionalParamSpec.builder()
@@ -199,10 +208,7 @@ final class Syntax {
               .required(true)
               .paramLabel(FILE)
               .type(String.class)
-              .description(
-                  d.scope() == Scope.RECORDS
-                      ? "Table of records (CSV, names of the columns in its first row)."
-                      : "Fleet file (JSON).")
+              .description(fileOf(d.scope()))
               .build());
     }
     if (d.scope() == Scope.MACHINE) {
@@ -219,20 +225,32 @@ final class Syntax {
             .arity("0")
             .description("Prints the result as JSON.")
             .build());
-    if (withReport) {
+    boolean analysis = analyses.containsKey(d.id());
+    if (analysis && withReport) {
       spec.addOption(valued(REPORT, "FILE.html", "Writes a report to this file as well."));
     }
-    spec.addOption(
-        valued(
-            CSV,
-            "FOLDER",
-            "Writes each table to this folder as well, NAME.csv"
-                + (d.scope() == Scope.MACHINE
-                    ? "; of several machines, each to a folder of its own in it."
-                    : ".")));
+    if (analysis) {
+      spec.addOption(
+          valued(
+              CSV,
+              "FOLDER",
+              "Writes each table to this folder as well, NAME.csv"
+                  + (d.scope() == Scope.MACHINE
+                      ? "; of several machines, each to a folder of its own in it."
+                      : ".")));
+    }
     spec.addOption(
         valued(LOG, "FILE", "Writes the details to this file if the program itself fails."));
     return spec;
+  }
+
+  private static String fileOf(Scope scope) {
+    return switch (scope) {
+      case RECORDS -> "Table of records (CSV, names of the columns in its first row).";
+      case HISTORY -> "Store (a file, or jdbc:postgresql://HOST/DATABASE?user=NAME).";
+      case FILE -> "File to read.";
+      default -> "Fleet file (JSON).";
+    };
   }
 
   private static OptionSpec valued(String name, String label, String description) {

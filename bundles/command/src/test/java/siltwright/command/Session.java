@@ -12,6 +12,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Bands;
@@ -26,6 +27,7 @@ final class Session {
   private final ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
   private final ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
   private final List<Analysis> analyses = new ArrayList<>();
+  private final List<Action> actions = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
   private Clock clock = Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
@@ -33,6 +35,11 @@ final class Session {
 
   Session(Analysis... analyses) {
     this.analyses.addAll(Arrays.asList(analyses));
+  }
+
+  Session with(Action action) {
+    actions.add(action);
+    return this;
   }
 
   Session with(ReportPage page) {
@@ -57,7 +64,16 @@ final class Session {
             new PrintStream(outBytes, false, StandardCharsets.UTF_8),
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
-    return new Commands("1.2.3", analyses, report, reader, RecordsReader::read, clock, console);
+    return new Commands(
+        "1.2.3",
+        analyses,
+        actions,
+        report,
+        reader,
+        RecordsReader::read,
+        Optional.empty(),
+        clock,
+        console);
   }
 
   int run(String... args) {

@@ -13,6 +13,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -286,6 +287,29 @@ final class StoredHistory implements FleetHistory {
         machine,
         (m, c) -> new FaultReport(m, c.text(0), c.text(1), c.text(2), c.text(3)),
         each);
+  }
+
+  @Override
+  public void records(RecordKind kind, String machine, BiConsumer<? super Moment, Object[]> each) {
+    List<RecordField> fields = kind.fields();
+    each(
+        kind,
+        machine,
+        (m, c) -> {
+          Object[] values = new Object[fields.size()];
+          for (int i = 0; i < values.length; i++) {
+            if (fields.get(i).type() == RecordField.Type.TEXT) {
+              String text = c.text(i);
+              values[i] = text.isEmpty() ? null : text;
+            } else {
+              double number = c.number(i);
+              values[i] = Double.isNaN(number) ? null : (Double) number;
+            }
+          }
+          each.accept(m, values);
+          return m;
+        },
+        m -> {});
   }
 
   @Override

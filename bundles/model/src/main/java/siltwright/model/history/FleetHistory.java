@@ -1,6 +1,7 @@
 package siltwright.model.history;
 
 import java.util.List;
+import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import org.osgi.annotation.versioning.ProviderType;
 
@@ -39,6 +40,14 @@ public interface FleetHistory extends AutoCloseable {
 
   /** Reads the faults that a machine reported. */
   void faults(String machine, Consumer<? super FaultReport> each);
+
+  /**
+   * Reads the records of a machine of any kind, for whoever treats all kinds alike.
+   *
+   * @param each told the moment, and the values of {@link RecordKind#fields()}: a {@link Double}, a
+   *     {@link String}, or null where nothing was recorded
+   */
+  void records(RecordKind kind, String machine, BiConsumer<? super Moment, Object[]> each);
 
   @Override
   void close();
