@@ -3,9 +3,12 @@ package siltwright.transfer;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import de.siegmar.fastcsv.writer.LineDelimiter;
 import java.io.Writer;
+import java.util.regex.Pattern;
 
 /** Writes tables as text: RFC 4180, UTF-8, and no cell that a spreadsheet would compute. */
 final class CsvText {
+  private static final Pattern NUMBER = Pattern.compile("[+-]?\\d[\\d.,]*");
+
   private CsvText() {}
 
   static CsvWriter writer(Writer to) {
@@ -19,6 +22,9 @@ final class CsvText {
   static String harmless(String text) {
     if (text == null || text.isEmpty()) {
       return "";
+    }
+    if (NUMBER.matcher(text).matches()) {
+      return text;
     }
     return "=+-@\t\r".indexOf(text.charAt(0)) >= 0 ? "'" + text : text;
   }

@@ -222,7 +222,7 @@ record Detection(
         return Mapping.MACHINES;
       }
       String best = RecordKind.METER.word();
-      double most = 0;
+      long most = 0;
       boolean tie = false;
       for (RecordKind kind : RecordKind.values()) {
         Set<RecordField> found = new HashSet<>();
@@ -233,11 +233,13 @@ record Detection(
         boolean whole = kind.fields().stream().allMatch(f -> !f.isRequired() || found.contains(f));
         // what every table has says little
         found.removeIf(f -> f.name().equals("note") || f.name().equals("source"));
-        if (whole && found.size() > most) {
-          most = found.size();
+        // a field that a kind must have says more than one that it may
+        long score = found.size() + found.stream().filter(RecordField::isRequired).count();
+        if (whole && score > most) {
+          most = score;
           best = kind.word();
           tie = false;
-        } else if (whole && most > 0 && found.size() == most) {
+        } else if (whole && most > 0 && score == most) {
           tie = true;
         }
       }

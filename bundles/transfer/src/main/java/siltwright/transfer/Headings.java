@@ -90,7 +90,7 @@ final class Headings {
     w.put(
         "viscosity40_mm2_per_s",
         split(
-            "viscosity|viscosity 40|visc 40|v40|kv40|viscosity at 40|visc|viskosität|viskosität 40"));
+            "viscosity|viscosity 40|visc 40|v40|kv40|viscosity at 40|viscosity 40 c|viscosity at 40 c|visc 40 c|kv 40|visc|viskosität|viskosität 40"));
     w.put("iron_ppm", split("iron|fe|eisen"));
     w.put("silicon_ppm", split("silicon|si|silizium"));
     w.put(
@@ -103,7 +103,7 @@ final class Headings {
         split("component|part|part replaced|component replaced|komponente|bauteil|assembly"));
     w.put("cause", split("cause|failure|failed|failure mode|reason|why|ursache|grund"));
     w.put("part_no", split("part no|part number|teilenummer|teile nr"));
-    w.put("fault_code", split("fault code|fault|dtc|code|error code|fehlercode|code identifier"));
+    w.put("fault_code", split("fault code|fault|dtc|error code|fehlercode|code identifier"));
     w.put("severity", split("severity|level|code severity|schwere"));
     w.put("origin", split("origin|source|code source|controller|module|quelle"));
     w.put("description", split("description|text|code description|beschreibung"));
