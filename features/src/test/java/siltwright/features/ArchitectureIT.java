@@ -36,7 +36,7 @@ class ArchitectureIT {
           "engines",
           type ->
               isOurs(type)
-                  && !PRESENTATION.contains(bundle(type))
+                  && !isPresentation(type)
                   && !OUTSIDE.contains(bundle(type))
                   && !Set.of("model", "analysis").contains(bundle(type)));
 
@@ -65,8 +65,7 @@ class ArchitectureIT {
       noClasses()
           .that(ENGINES)
           .should()
-          .dependOnClassesThat(
-              ours().and(describe("presentation", t -> PRESENTATION.contains(bundle(t)))))
+          .dependOnClassesThat(ours().and(describe("presentation", ArchitectureIT::isPresentation)))
           .allowEmptyShould(true);
 
   @ArchTest
@@ -144,11 +143,23 @@ class ArchitectureIT {
   }
 
   private static boolean draws(JavaClass type) {
-    return Set.of("charts", "report", "workbench").contains(bundle(type));
+    return Set.of("charts", "report", "workbench").contains(bundle(type)) || isView(type);
   }
 
-  /** Returns the word after "siltwright." in a package's name, which names the bundle. */
+  private static boolean isPresentation(JavaClass type) {
+    return PRESENTATION.contains(bundle(type)) || isView(type);
+  }
+
+  /** Returns whether a type is of a view's bundle, siltwright.SUBJECT.view. */
+  private static boolean isView(JavaClass type) {
+    return bundle(type).endsWith(".view");
+  }
+
+  /** Returns what follows "siltwright." in a package's name and names the bundle. */
   private static String bundle(JavaClass type) {
-    return isOurs(type) ? type.getPackageName().split("\\.")[1] : "";
+    String[] words = type.getPackageName().split("\\.");
+    return !isOurs(type)
+        ? ""
+        : words.length > 2 && words[2].equals("view") ? words[1] + ".view" : words[1];
   }
 }

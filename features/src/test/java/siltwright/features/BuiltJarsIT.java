@@ -111,21 +111,25 @@ class BuiltJarsIT {
     assertOnly(
         Contents::imported,
         name -> name.startsWith("java.awt") || name.startsWith("javax.swing"),
-        Set.of(
-                "siltwright.charts",
-                "siltwright.report",
-                "siltwright.workbench",
-                "siltwright.lib.jfreechart",
-                "siltwright.lib.batik")
-            ::contains);
+        bundle ->
+            bundle.matches(
+                "siltwright\\.(charts(\\.screen)?|report|workbench|lib\\..*|.*\\.view)"));
   }
 
   @Test
   void onlyChartsUsesTheChartLibraries() {
     assertOnly(
         Contents::imported,
-        name -> name.startsWith("org.jfree") || name.startsWith("org.apache.batik"),
-        bundle -> bundle.equals("siltwright.charts") || bundle.startsWith("siltwright.lib."));
+        name -> name.startsWith("org.jfree"),
+        bundle -> bundle.matches("siltwright\\.(charts(\\.screen)?|lib\\..*)"));
+  }
+
+  @Test
+  void onlyChartsAndViewsWriteSvg() {
+    assertOnly(
+        Contents::imported,
+        name -> name.startsWith("org.apache.batik"),
+        bundle -> bundle.matches("siltwright\\.(charts|lib\\..*|.*\\.view)"));
   }
 
   @Test

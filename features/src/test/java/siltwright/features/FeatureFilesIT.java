@@ -62,6 +62,7 @@ class FeatureFilesIT {
   void everyBundleIsActiveAndEveryComponentSatisfied(Path file) throws Exception {
     Feature feature = Feature.read(file);
     try (Product product = Product.start(feature, BUNDLES, storage.resolve("framework"))) {
+      product.startWindow();
       List<String> idle = new ArrayList<>();
       for (Bundle bundle : product.context().getBundles()) {
         if (bundle.getState() != Bundle.ACTIVE) {

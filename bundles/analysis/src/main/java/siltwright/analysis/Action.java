@@ -8,11 +8,13 @@ import org.osgi.annotation.versioning.ConsumerType;
  */
 @ConsumerType
 public interface Action {
-  /**
-   * Returns what it is called and which parameters it takes. Its scope is {@link Scope#NONE}, or
-   * {@link Scope#FILE} if it takes a file.
-   */
+  /** Returns what it is called and which parameters it takes; its scope is {@link Scope#NONE}. */
   Description description();
+
+  /** Returns what the file is that it takes, as a sentence; empty if it takes none. */
+  default String file() {
+    return "";
+  }
 
   /**
    * Does it, as a whole or not at all.

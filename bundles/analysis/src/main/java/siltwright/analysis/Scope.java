@@ -11,7 +11,5 @@ public enum Scope {
   /** A table of the user's records. */
   RECORDS,
   /** The history of a fleet, from a store. */
-  HISTORY,
-  /** One file that it reads itself; for an {@link Action}. */
-  FILE
+  HISTORY
 }

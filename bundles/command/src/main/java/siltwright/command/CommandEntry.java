@@ -47,6 +47,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile HistorySource histories;
 
+  @Reference(
+      target = "(siltwright.entry=open)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ToIntFunction<String[]> window;
+
   /** The version that the bundle's own manifest states. */
   private static String version() {
     try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
@@ -71,6 +78,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             analyses,
             actions,
             Optional.ofNullable(report),
+            Optional.ofNullable(window),
             FleetReader::read,
             RecordsReader::read,
             Optional.ofNullable(histories),

@@ -21,6 +21,7 @@ import java.util.TreeMap;
 import java.util.concurrent.CancellationException;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
@@ -57,6 +58,7 @@ final class Commands {
 
   private final Syntax syntax;
   private final Optional<ReportPage> report;
+  private final Optional<ToIntFunction<String[]>> window;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
   private final Optional<HistorySource> histories;
@@ -71,6 +73,7 @@ final class Commands {
    * @param analyses the analyses in any order
    * @param actions the actions in any order
    * @param report writes reports, where the product has them
+   * @param window opens the window, where the product has one
    * @param reader reads fleet files
    * @param table reads tables of records
    * @param histories opens histories, where the product keeps any
@@ -82,6 +85,7 @@ final class Commands {
       Collection<Analysis> analyses,
       Collection<Action> actions,
       Optional<ReportPage> report,
+      Optional<ToIntFunction<String[]>> window,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
       Optional<HistorySource> histories,
@@ -93,11 +97,14 @@ final class Commands {
     }
     SortedMap<String, Action> actionsById = new TreeMap<>();
     for (Action a : actions) {
-      actionsById.putIfAbsent(a.description().id(), a);
+      if (!byId.containsKey(a.description().id())) {
+        actionsById.putIfAbsent(a.description().id(), a);
+      }
     }
-    this.syntax = new Syntax(version, byId, actionsById, report.isPresent());
+    this.syntax = new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent());
     this.histories = histories;
     this.report = report;
+    this.window = window;
     this.reader = reader;
     this.table = table;
     this.clock = clock;
@@ -121,6 +128,9 @@ final class Commands {
       } else if (request instanceof Request.Act act) {
         log = act.option(Syntax.LOG);
         code = perform(act);
+      } else if (request instanceof Request.Open open) {
+        String[] file = open.file().stream().toArray(String[]::new);
+        code = window.orElseThrow().applyAsInt(file);
       } else {
         console.out().print(((Request.Show) request).text());
         code = DONE;

@@ -15,6 +15,13 @@ sealed interface Request {
   record Show(String text) implements Request {}
 
   /**
+   * The window.
+   *
+   * @param file the file to open in it, if one is named
+   */
+  record Open(Optional<String> file) implements Request {}
+
+  /**
    * A run of an analysis.
    *
    * @param analysis the analysis

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import picocli.CommandLine;
@@ -42,6 +43,7 @@ final class Syntax {
 
   private static final String PROGRAM = "siltwright";
   private static final String HELP = "help";
+  private static final String OPEN = "open";
   private static final String VERSION = "version";
   private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE);
 
@@ -50,26 +52,30 @@ final class Syntax {
   private final SortedMap<String, Action> actions;
   private final SortedMap<String, Description> commands = new TreeMap<>();
   private final boolean withReport;
+  private final boolean withWindow;
 
   /**
    * Makes the syntax.
    *
    * @param version version of the program
    * @param analyses analyses by id
-   * @param actions actions by id; one that bears the name of an analysis is left out
+   * @param actions actions by id, none of which bears the name of an analysis
    * @param withReport whether reports can be written
+   * @param withWindow whether a window can be opened
    */
   Syntax(
       String version,
       SortedMap<String, Analysis> analyses,
       SortedMap<String, Action> actions,
-      boolean withReport) {
+      boolean withReport,
+      boolean withWindow) {
     this.version = version;
     this.analyses = analyses;
     this.actions = actions;
-    actions.forEach((id, action) -> commands.put(id, action.description()));
     analyses.forEach((id, analysis) -> commands.put(id, analysis.description()));
+    actions.forEach((id, action) -> commands.put(id, action.description()));
     this.withReport = withReport;
+    this.withWindow = withWindow;
   }
 
   /**
@@ -103,6 +109,9 @@ final class Syntax {
     }
     if (root.isUsageHelpRequested() || sub.isUsageHelpRequested()) {
       return help(sub.commandSpec());
+    }
+    if (withWindow && name.equals(OPEN)) {
+      return new Request.Open(Optional.ofNullable(sub.<String>matchedPositionalValue(0, null)));
     }
     Map<String, String> texts = new LinkedHashMap<>();
     for (Parameter<?> p : commands.get(name).parameters()) {
@@ -167,6 +176,18 @@ final class Syntax {
     List<String> words = Arrays.asList(args);
     commands.forEach(
         (id, d) -> root.addSubcommand(id, words.contains(id) ? full(d) : command(id, d.summary())));
+    if (withWindow) {
+      CommandSpec open = command(OPEN, "Opens the window; so does no command at all.");
+      open.addPositional(
+          PositionalParamSpec.builder()
+              .index("0")
+              .arity("0..1")
+              .paramLabel(FILE)
+              .type(String.class)
+              .description("Fleet file (JSON) to open in it.")
+              .build());
+      root.addSubcommand(OPEN, open);
+    }
     CommandSpec help = command(HELP, "Shows help on a command.");
     help.addPositional(
         PositionalParamSpec.builder()
@@ -200,7 +221,9 @@ final class Syntax {
 
   private CommandSpec full(Description d) {
     CommandSpec spec = command(d.id(), d.summary());
-    if (d.scope() != Scope.NONE) {
+    Action action = actions.get(d.id());
+    String file = action == null ? fileOf(d.scope()) : action.file();
+    if (!file.isEmpty()) {
       spec.addPositional(
           PositionalParamSpec.builder()
               .index("0")
@@ -208,7 +231,7 @@ final class Syntax {
               .required(true)
               .paramLabel(FILE)
               .type(String.class)
-              .description(fileOf(d.scope()))
+              .description(file)
               .build());
     }
     if (d.scope() == Scope.MACHINE) {
@@ -225,11 +248,10 @@ final class Syntax {
             .arity("0")
             .description("Prints the result as JSON.")
             .build());
-    boolean analysis = analyses.containsKey(d.id());
-    if (analysis && withReport) {
+    if (action == null && withReport) {
       spec.addOption(valued(REPORT, "FILE.html", "Writes a report to this file as well."));
     }
-    if (analysis) {
+    if (action == null) {
       spec.addOption(
           valued(
               CSV,
@@ -246,10 +268,10 @@ final class Syntax {
 
   private static String fileOf(Scope scope) {
     return switch (scope) {
+      case NONE -> "";
       case RECORDS -> "Table of records (CSV, names of the columns in its first row).";
       case HISTORY -> "Store (a file, or jdbc:postgresql://HOST/DATABASE?user=NAME).";
-      case FILE -> "File to read.";
-      default -> "Fleet file (JSON).";
+      case MACHINE, FLEET -> "Fleet file (JSON).";
     };
   }
 

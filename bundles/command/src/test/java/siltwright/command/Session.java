@@ -69,6 +69,7 @@ final class Session {
         analyses,
         actions,
         report,
+        Optional.empty(),
         reader,
         RecordsReader::read,
         Optional.empty(),

@@ -253,6 +253,16 @@ public final class Circuit {
     return meanFlowMlPerH / ML_PER_L / MIN_PER_H;
   }
 
+  /** Returns the share of the return flow that passes the return filter, 0 to 1. */
+  public double filteredShare() {
+    return data.filteredShare;
+  }
+
+  /** Returns the flow through the offline filter, L/min; 0 without one. */
+  public double offlineLPerMin() {
+    return data.offlineLPerMin;
+  }
+
   /**
    * Returns the share of the particles of a band that the return filter takes per pass with a given
    * mass in the element, weighted by flow: ⟨Q E⟩/⟨Q⟩.

@@ -152,6 +152,27 @@ public final class Simulation {
     }
   }
 
+  /**
+   * A moment after a change.
+   *
+   * @param moment the machine then
+   * @param passing particles of each band that went through the pump since the change
+   */
+  public record Look(Moment moment, Bands passing) {}
+
+  /**
+   * A change and what came of it.
+   *
+   * @param before the cycles up to the change, which ends the last of them
+   * @param looks the machine at the hours asked for after it
+   */
+  public record Aftermath(List<ServiceCycle> before, List<Look> looks) {
+    public Aftermath {
+      before = List.copyOf(before);
+      looks = List.copyOf(looks);
+    }
+  }
+
   /** Returns the circuit that is simulated. */
   public Circuit circuit() {
     return circuit;
@@ -168,10 +189,41 @@ public final class Simulation {
   public Run run(double intervalH, int cycles, Progress progress) {
     Course course = new Course(intervalH, cycles);
     for (int i = 1; i <= cycles; i++) {
-      course.cycle(i);
+      course.cycle(i, procedure);
       progress.check((double) i / cycles, "cycle " + i + " of " + cycles);
     }
     return new Run(course.done, course.moments, course.washOut(cycles + 1));
+  }
+
+  /**
+   * Runs some cycles and then looks at the next one, when the last change is done in a way of its
+   * own: what one change makes of the same machine with the same past.
+   *
+   * @param intervalH hours from change to change, above 0
+   * @param cycles how many cycles end with a change, at least 1
+   * @param last how the last of these changes is done
+   * @param hours hours after it at which to look, rising from 0, at most the interval; not modified
+   * @param progress told after each cycle
+   * @throws java.util.concurrent.CancellationException if progress asks to stop
+   */
+  public Aftermath after(
+      double intervalH, int cycles, ChangeProcedure last, double[] hours, Progress progress) {
+    Course course = new Course(intervalH, cycles);
+    for (int i = 1; i <= cycles; i++) {
+      course.cycle(i, i < cycles ? procedure : last);
+      progress.check(i / (cycles + 1.0), "cycle " + i + " of " + cycles);
+    }
+    return new Aftermath(course.done, course.looks(cycles + 1, hours, progress));
+  }
+
+  /**
+   * Returns the hours after a change in which nearly all of it washes out.
+   *
+   * @param intervalH hours from change to change, above 0
+   * @return hours, at most the interval; at most some hours where the wash-out takes for ever
+   */
+  public double washOutSpanH(double intervalH) {
+    return Math.min(intervalH, WASH_OUTS * slowestWashOutH());
   }
 
   private double fastestWashOutH() {
@@ -230,7 +282,7 @@ public final class Simulation {
       return hours;
     }
 
-    void cycle(int number) {
+    void cycle(int number, ChangeProcedure change) {
       double startH = (number - 1) * intervalH;
       final Bands start = Bands.of(balance.n);
       Arrays.fill(opensH, Double.POSITIVE_INFINITY);
@@ -244,8 +296,7 @@ public final class Simulation {
       Moment end = moments.get(moments.size() - 1);
       final Bands retained = Bands.of(balance.retained);
       exchangeOilUpTo(startH + intervalH);
-      Bands released =
-          retained.times(procedure.backFlushShare()).plus(procedure.handlingParticles());
+      Bands released = retained.times(change.backFlushShare()).plus(change.handlingParticles());
       for (int j = 0; j < J; j++) {
         balance.release(j, released.get(j));
       }
@@ -274,12 +325,26 @@ public final class Simulation {
     List<Moment> washOut(int number) {
       List<Moment> after = new ArrayList<>();
       double startH = (number - 1) * intervalH;
-      double lastH = Math.min(intervalH, WASH_OUTS * slowestWashOutH());
+      double lastH = washOutSpanH(intervalH);
       for (int i = 0; i <= FINE_MOMENTS; i++) {
         balance.runTo(lastH * i / FINE_MOMENTS);
         after.add(moment(number, startH));
       }
       return after;
+    }
+
+    /** The cycle after the last change, at chosen hours. */
+    List<Look> looks(int number, double[] hours, Progress progress) {
+      List<Look> looks = new ArrayList<>();
+      double startH = (number - 1) * intervalH;
+      watch(0, -1);
+      for (double hour : hours) {
+        runTo(startH, hour);
+        looks.add(
+            new Look(moment(number, startH), Bands.of(balance.dose).times(circuit.meanFlowMlPerH)));
+        progress.check((number - 1 + hour / intervalH) / number, "the cycle after the change");
+      }
+      return looks;
     }
 
     /** Runs on to an hour of the cycle, exchanging the oil on the way. */

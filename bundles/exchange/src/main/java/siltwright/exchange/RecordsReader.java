@@ -45,12 +45,26 @@ public final class RecordsReader {
     return read(text.getBytes(StandardCharsets.UTF_8), source, wanted);
   }
 
+  /**
+   * Returns the names of a file's columns, in its order.
+   *
+   * @param file the file
+   * @throws siltwright.model.InputException if it cannot be read, is not UTF-8 or no CSV
+   */
+  public static List<String> columnNames(Path file) {
+    return reading(TextFile.read(file), file.toString(), List.of()).columnNames();
+  }
+
   private static Records read(byte[] bytes, String source, List<RecordColumn> wanted) {
+    return reading(bytes, source, wanted).read();
+  }
+
+  private static TableReading reading(byte[] bytes, String source, List<RecordColumn> wanted) {
     int mark = BYTE_ORDER_MARK.length;
     boolean marked =
         bytes.length >= mark && Arrays.equals(bytes, 0, mark, BYTE_ORDER_MARK, 0, mark);
     int start = marked ? mark : 0;
-    return new TableReading(bytes, start, delimiter(bytes, start), source, wanted).read();
+    return new TableReading(bytes, start, delimiter(bytes, start), source, wanted);
   }
 
   /** Returns what parts the columns in the first line: what stands there most often. */

@@ -45,6 +45,11 @@ final class TableReading {
     this.wanted = wanted;
   }
 
+  List<String> columnNames() {
+    head(new Cells(bytes, start, delimiter, source));
+    return names.stream().filter(n -> !n.isEmpty()).toList();
+  }
+
   Records read() {
     while (!pass()) {
       continue; // a column is of words

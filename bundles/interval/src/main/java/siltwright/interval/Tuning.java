@@ -261,7 +261,7 @@ public record Tuning(
     return new CostCurve(option.fitted(machine), option.equipmentMoneyPerH(machine));
   }
 
-  private static Optional<CycleAnswer> answer(CostCurve curve, double t, ChangeProcedure p) {
+  static Optional<CycleAnswer> answer(CostCurve curve, double t, ChangeProcedure p) {
     Cycle cycle = curve.cycle(t, p);
     if (cycle.state() != Cycle.State.REPEATS) {
       return Optional.empty();

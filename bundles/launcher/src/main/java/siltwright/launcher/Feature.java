@@ -22,9 +22,10 @@ import java.util.Set;
  *
  * <p>The file is the JSON of the OSGi Feature Service (OSGi Compendium 8.1, chapter 159), comments
  * allowed. Of a bundle's metadata {@code start-order} is read: lower starts first, a bundle without
- * it starts after those that have one, and the order of the file decides between equals. The parts
- * of the specification that would change what runs and that this launcher does not carry out
- * ({@code configurations}, {@code extensions}, {@code variables}) are refused, not passed over.
+ * it starts after those that have one, and the order of the file decides between equals. A bundle
+ * whose metadata say {@code "window": true} is started only when the window is opened. The parts of
+ * the specification that would change what runs and that this launcher does not carry out ({@code
+ * configurations}, {@code extensions}, {@code variables}) are refused, not passed over.
  *
  * @param id identifier of the feature, group:artifact:version
  * @param bundles the bundles in starting order; at least one
@@ -38,8 +39,10 @@ public record Feature(String id, List<Artifact> bundles) {
    * @param name artifact name of its coordinates
    * @param version version of its coordinates
    * @param startOrder lower starts first; {@link Integer#MAX_VALUE} when the file gives none
+   * @param window whether it is for the window only
    */
-  public record Artifact(String group, String name, String version, int startOrder) {
+  public record Artifact(
+      String group, String name, String version, int startOrder, boolean window) {
 
     /** Returns the name of the file that holds this bundle: name-version.jar. */
     public String fileName() {
@@ -160,6 +163,7 @@ public record Feature(String id, List<Artifact> bundles) {
       expect(JsonToken.START_OBJECT, "an object for each bundle");
       String[] coordinates = null;
       int startOrder = Integer.MAX_VALUE;
+      boolean window = false;
       while (in.nextToken() != JsonToken.END_OBJECT) {
         String key = in.currentName();
         in.nextToken();
@@ -169,13 +173,20 @@ public record Feature(String id, List<Artifact> bundles) {
             expect(JsonToken.VALUE_NUMBER_INT, "a whole number for start-order");
             startOrder = in.getIntValue();
           }
+          case "window" -> {
+            if (in.currentToken() != JsonToken.VALUE_TRUE
+                && in.currentToken() != JsonToken.VALUE_FALSE) {
+              throw fault("expected true or false for window");
+            }
+            window = in.getBooleanValue();
+          }
           default -> in.skipChildren(); // the specification leaves metadata to others
         }
       }
       if (coordinates == null) {
         throw fault("a bundle has no \"id\"");
       }
-      return new Artifact(coordinates[0], coordinates[1], coordinates[2], startOrder);
+      return new Artifact(coordinates[0], coordinates[1], coordinates[2], startOrder, window);
     }
 
     private String[] coordinates() throws IOException, LaunchException {

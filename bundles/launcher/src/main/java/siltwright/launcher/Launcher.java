@@ -16,6 +16,8 @@ import java.nio.file.Path;
  * directory does not matter. The feature is {@value #DEFAULT_FEATURE} unless the system property
  * {@value #FEATURE} gives the name of another one, or a path that ends in {@code .json}.
  *
+ * <p>Without arguments it opens the window, where the feature has one and there is a display.
+ *
  * <p>Exit code: the command's own; 1 with a line on standard error if the product does not start.
  */
 public final class Launcher {
@@ -65,6 +67,10 @@ public final class Launcher {
               }
             });
     try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
+      product.startAddOns(AddOns.folders(home));
+      if (arguments.length == 0 && product.hasWindow() && Display.isThere()) {
+        return product.open(arguments);
+      }
       return product.entry().applyAsInt(arguments);
     }
   }

@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.Hashtable;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToIntFunction;
@@ -21,17 +22,28 @@ import org.osgi.framework.wiring.FrameworkWiring;
 /** A feature whose bundles run on a framework of their own. */
 public final class Product implements AutoCloseable {
 
-  private static final String ENTRY = "(siltwright.entry=command)";
+  private static final String ENTRY = "siltwright.entry";
+  private static final String COMMAND = "command";
+  private static final String WINDOW = "window";
+  private static final String OPEN = "open";
   private static final long STOP_LIMIT_MS = 2000;
 
   private final Framework framework;
+  private final Feature feature;
+  private final Path folder;
+  private final Path storage;
+  private AddOns addOns = AddOns.NONE;
+  private boolean windowStarted;
 
-  private Product(Framework framework) {
+  private Product(Framework framework, Feature feature, Path folder, Path storage) {
     this.framework = framework;
+    this.feature = feature;
+    this.folder = folder;
+    this.storage = storage;
   }
 
   /**
-   * Starts every bundle of a feature.
+   * Starts every bundle of a feature but those of the window.
    *
    * @param feature what to start
    * @param folder where the bundles' jars are
@@ -46,11 +58,15 @@ public final class Product implements AutoCloseable {
     // faults are reported by this launcher; the libraries would mix them into the output
     settings.put("felix.log.level", "0");
     settings.put("ds.log.enabled", "false");
-    Product product = new Product(new FrameworkFactory().newFramework(settings));
+    Product product =
+        new Product(new FrameworkFactory().newFramework(settings), feature, folder, storage);
     try {
       product.framework.init();
       product.framework.start();
-      product.startBundles(feature, folder);
+      product.startBundles(false);
+      if (product.hasWindow()) {
+        product.offerWindow();
+      }
       return product;
     } catch (BundleException e) {
       product.close();
@@ -61,10 +77,12 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private void startBundles(Feature feature, Path folder) throws LaunchException {
+  private void startBundles(boolean window) throws LaunchException {
     List<Bundle> installed = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
-      installed.add(install(artifact, folder));
+      if (artifact.window() == window) {
+        installed.add(install(artifact));
+      }
     }
     if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
       throw new LaunchException(Diagnosis.ofUnresolved(context(), feature.id()));
@@ -83,7 +101,7 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private Bundle install(Feature.Artifact artifact, Path folder) throws LaunchException {
+  private Bundle install(Feature.Artifact artifact) throws LaunchException {
     Path jar = folder.resolve(artifact.fileName());
     if (!Files.isReadable(jar)) {
       throw new LaunchException(
@@ -96,6 +114,70 @@ public final class Product implements AutoCloseable {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
     }
+  }
+
+  /** Returns whether the feature has bundles for a window. */
+  public boolean hasWindow() {
+    for (Feature.Artifact artifact : feature.bundles()) {
+      if (artifact.window()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Lets the command line open the window, without anything of it being there before. */
+  private void offerWindow() {
+    ToIntFunction<String[]> open =
+        new ToIntFunction<>() {
+          @Override
+          public int applyAsInt(String[] arguments) {
+            return open(arguments);
+          }
+        };
+    Hashtable<String, Object> properties = new Hashtable<>();
+    properties.put(ENTRY, OPEN);
+    context().registerService(ToIntFunction.class, open, properties);
+  }
+
+  /**
+   * Starts the bundles of the window, which opens nothing yet. Add-ons are looked after by the
+   * window's own bundles from then on.
+   *
+   * @throws LaunchException as {@link #start} does
+   */
+  public void startWindow() throws LaunchException {
+    if (!windowStarted) {
+      addOns.handOver(storage.resolveSibling("watched"));
+      startBundles(true);
+      windowStarted = true;
+    }
+  }
+
+  /**
+   * Opens the window and returns when it is closed.
+   *
+   * @param arguments a file, or nothing
+   * @return the exit code
+   */
+  int open(String[] arguments) {
+    try {
+      Display.check();
+      startWindow();
+      return entry(WINDOW).applyAsInt(arguments);
+    } catch (LaunchException e) {
+      System.err.println("siltwright: " + e.getMessage());
+      return 1;
+    }
+  }
+
+  /**
+   * Starts what lies in the add-on folders; what does not start is told and left out.
+   *
+   * @param folders the folders; need not exist
+   */
+  public void startAddOns(List<Path> folders) {
+    addOns = AddOns.start(context(), folders);
   }
 
   /** Returns the framework's own context. */
@@ -118,19 +200,29 @@ public final class Product implements AutoCloseable {
    * @throws LaunchException if there is none, or if any component lacks something
    */
   public ToIntFunction<String[]> entry() throws LaunchException {
+    return entry(COMMAND);
+  }
+
+  /** Returns the service that opens the window, given a file or nothing, and waits for its end. */
+  public ToIntFunction<String[]> window() throws LaunchException {
+    return entry(WINDOW);
+  }
+
+  private ToIntFunction<String[]> entry(String name) throws LaunchException {
+    String filter = "(" + ENTRY + "=" + name + ")";
     ToIntFunction<String[]> entry = null;
     try {
       for (ServiceReference<?> reference :
-          context().getServiceReferences(ToIntFunction.class, ENTRY)) {
+          context().getServiceReferences(ToIntFunction.class, filter)) {
         if (entry != null) {
-          throw new LaunchException("more than one bundle of the feature takes commands");
+          throw new LaunchException("more than one bundle of the feature takes " + name + "s");
         }
         @SuppressWarnings("unchecked") // what the service property promises
         ToIntFunction<String[]> service = (ToIntFunction<String[]>) context().getService(reference);
         entry = service;
       }
     } catch (InvalidSyntaxException e) {
-      throw new IllegalStateException(e); // the filter is a constant
+      throw new IllegalStateException(e); // the names are constants
     }
     List<String> faults = faultyComponents();
     if (!faults.isEmpty()) {
@@ -138,10 +230,12 @@ public final class Product implements AutoCloseable {
     }
     if (entry == null) {
       throw new LaunchException(
-          "no bundle of the feature takes commands (service "
+          "no bundle of the feature takes "
+              + name
+              + "s (service "
               + ToIntFunction.class.getName()
               + " with "
-              + ENTRY
+              + filter
               + ")");
     }
     return entry;

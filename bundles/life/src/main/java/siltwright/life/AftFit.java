@@ -173,12 +173,29 @@ public final class AftFit {
     return new Interval(Math.exp(i.lower()), Math.exp(i.upper()));
   }
 
+  /**
+   * Returns the profile log likelihood of a coefficient, less its maximum.
+   *
+   * @param name as {@link #coefficient} takes it, but not the intercept's
+   * @param values values of the coefficient
+   * @return as many; not a number where the others find no maximum
+   */
+  public double[] profileBelowMaximum(String name, double[] values) {
+    int j = index(name);
+    double[] scaled = Arrays.stream(values).map(v -> v * spread[j]).toArray();
+    return profile(mean, 0, j).belowMaximum(scaled);
+  }
+
   private Interval profile(double[] x, double quantile, int held, double confidence) {
+    return profile(x, quantile, held).interval(confidence);
+  }
+
+  private AftProfile profile(double[] x, double quantile, int held) {
     double[] shift = new double[coefficients.length];
     for (int j = 1; j < shift.length; j++) {
       shift[j] = (x[j] - mean[j]) / spread[j];
     }
-    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held).interval(confidence);
+    return new AftProfile(likelihood.fork(), maximum, shift, quantile, held);
   }
 
   /** Returns the factor on life of one more unit, or of a level against the reference. */

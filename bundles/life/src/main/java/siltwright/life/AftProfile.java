@@ -82,6 +82,16 @@ final class AftProfile {
     return new Interval(end(-1, reach), end(1, reach));
   }
 
+  /** Returns the profile log likelihood, less its maximum, at values of the coordinate. */
+  double[] belowMaximum(double[] values) {
+    double[] below = new double[values.length];
+    for (int i = 0; i < values.length; i++) {
+      double loss = loss(values[i] - best[held]);
+      below[i] = Double.isInfinite(loss) ? Double.NaN : -0.5 * loss * loss;
+    }
+    return below;
+  }
+
   /** Returns where the root of twice the loss reaches a level, by regula falsi (Illinois). */
   private double end(int side, double reach) {
     double inner = 0;

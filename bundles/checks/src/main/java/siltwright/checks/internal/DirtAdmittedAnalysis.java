@@ -65,6 +65,7 @@ public final class DirtAdmittedAnalysis implements Analysis {
     below(LEAST_DUST, MOST_DUST, values);
     below(LEAST_SIZE, MOST_SIZE, values);
     Machine machine = context.machine();
+    progress.check(0, machine.id());
     double least = mg(values, LEAST_DUST, LEAST_SIZE);
     double most = mg(values, MOST_DUST, MOST_SIZE);
     Bands clean = Circuit.of(machine).steadyPerMl(0);

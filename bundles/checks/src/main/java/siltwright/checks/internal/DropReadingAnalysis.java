@@ -75,6 +75,7 @@ public final class DropReadingAnalysis implements Analysis {
   @Override
   public Result run(Context context, Values values, Progress progress) {
     Machine machine = context.machine();
+    progress.check(0, machine.id());
     DutyState warm = warm(machine);
     double flow = values.find(FLOW).orElse(warm.flowLPerMin());
     double oil = values.find(OIL).orElse(warm.oilDegC());

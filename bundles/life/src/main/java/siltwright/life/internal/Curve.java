@@ -50,6 +50,11 @@ record Curve(
         Optional.empty());
   }
 
+  /** Returns whether there is a curve: not of intervals with late entry, or of very many. */
+  boolean known() {
+    return kaplanMeier.isPresent() || timesH.length > 0;
+  }
+
   /** Returns Kaplan and Meier's curve alone. */
   static Curve withoutBand(KaplanMeier km) {
     double[] none = new double[km.timesH().length];

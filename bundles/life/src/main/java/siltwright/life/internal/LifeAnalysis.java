@@ -8,6 +8,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.ChoiceParameter;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.NumberParameter;
@@ -55,6 +56,9 @@ public final class LifeAnalysis implements Analysis {
   private static final NumberParameter SHAPE =
       NumberParameter.optional(
           "shape", "1", 0.05, 50, "Weibull shape taken as known; only the scale is then estimated");
+  private static final FlagParameter FAILURE_FREE =
+      new FlagParameter(
+          "failure-free", "fits a Weibull whose failures begin after a failure-free time as well");
   private static final NumberParameter AT =
       NumberParameter.optional("at", "h", 1e-3, 1e7, "age at which reliability is wanted");
   private static final WholeParameter BOOTSTRAP =
@@ -103,6 +107,7 @@ public final class LifeAnalysis implements Analysis {
           CLEAN,
           MODE,
           SHAPE,
+          FAILURE_FREE,
           AT,
           BOOTSTRAP,
           SEED,
@@ -196,6 +201,7 @@ public final class LifeAnalysis implements Analysis {
         clean,
         values.find(MODE),
         shape,
+        values.get(FAILURE_FREE),
         histories,
         values.get(CONFIDENCE),
         values.find(AT),

@@ -27,6 +27,8 @@ final class LifeFigures {
   private static final int POINTS = 121;
   private static final int PROFILE_POINTS = 61;
   private static final int MOST_MARKS = 500;
+  private static final int MOST_EFFECTS = 6;
+  private static final int MOST_RESIDUALS = 20_000;
 
   /** Shares, %, between which a probability plot shows its line. */
   private static final double LOWEST_SHARE = 0.1;
@@ -36,11 +38,17 @@ final class LifeFigures {
   private final Study study;
   private final LifeData data;
   private final Curve curve;
+  private final double longestH;
 
   LifeFigures(Study study) {
     this.study = study;
     this.data = study.data;
     this.curve = study.curve.thinned();
+    double longest = 0;
+    for (int i = 0; i < data.rows(); i++) {
+      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
+    }
+    this.longestH = longest;
   }
 
   List<Figure> all() {
@@ -51,7 +59,9 @@ final class LifeFigures {
     study
         .fit(LifeFamily.LOGNORMAL)
         .ifPresent(f -> figures.add(probability(f, Axis.Scale.NORMAL, "lognormal")));
-    figures.add(survival());
+    if (curve.known() || !study.fits.isEmpty()) {
+      figures.add(survival());
+    }
     if (!study.fits.isEmpty()) {
       figures.add(hazard());
       if (!study.profiles.isEmpty()) {
@@ -60,16 +70,11 @@ final class LifeFigures {
       figures.add(residuals());
     }
     study.settings.clean().ifPresent(c -> cleanliness(c).ifPresent(figures::add));
+    if (!study.regressions.isEmpty() && study.profilesRegressions()) {
+      effects(study.regressions.get(0)).forEach(figures::add);
+    }
     study.incidence.ifPresent(i -> figures.add(incidence(i)));
     return figures;
-  }
-
-  private double longestH() {
-    double longest = 0;
-    for (int i = 0; i < data.rows(); i++) {
-      longest = Math.max(longest, data.failed(i) ? data.upperH(i) : data.lowerH(i));
-    }
-    return longest;
   }
 
   private static double[] grid(double low, double high, int points) {
@@ -110,7 +115,7 @@ final class LifeFigures {
   private Figure probability(LifeFit fit, Axis.Scale scale, String name) {
     double first = curve.timesH().length > 0 ? curve.timesH()[0] : fit.bLifeH(0.01);
     double low = Math.max(fit.bLifeH(LOWEST_SHARE / 100), Math.min(first / 2, fit.bLifeH(0.01)));
-    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH());
+    double high = Math.min(fit.bLifeH(HIGHEST_SHARE / 100), 1.5 * longestH);
     double[] xs = grid(Math.min(low, high / 2), high, POINTS);
     double[] lows = new double[POINTS];
     double[] highs = new double[POINTS];
@@ -150,7 +155,7 @@ final class LifeFigures {
   private Figure survival() {
     List<Layer> layers = new ArrayList<>();
     int n = curve.timesH().length;
-    double end = longestH();
+    double end = longestH;
     double[] xs = new double[2 * n];
     double[] lows = new double[2 * n];
     double[] highs = new double[2 * n];
@@ -174,12 +179,14 @@ final class LifeFigures {
     }
     times[n + 1] = end;
     shares[n + 1] = shares[n];
-    layers.add(
-        new Layer.Steps(
-            curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
-            times,
-            shares,
-            Layer.Style.MAIN));
+    if (curve.known()) {
+      layers.add(
+          new Layer.Steps(
+              curve.kaplanMeier().isPresent() ? "records" : "records (latest possible)",
+              times,
+              shares,
+              Layer.Style.MAIN));
+    }
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * i / (POINTS - 1));
     for (LifeFit fit : study.fits) {
@@ -199,7 +206,7 @@ final class LifeFigures {
   }
 
   private Figure hazard() {
-    double end = longestH();
+    double end = longestH;
     double[] grid = new double[POINTS];
     Arrays.setAll(grid, i -> end * (i + 1) / POINTS);
     List<Layer> layers = new ArrayList<>();
@@ -247,23 +254,55 @@ final class LifeFigures {
       Arrays.setAll(xs, i -> low + (high - low) * i / (PROFILE_POINTS - 1));
     }
     double[] ys = fit.profileLogLikelihood(q.quantity(), xs);
-    List<Layer> layers = new ArrayList<>();
-    layers.add(
-        new Layer.Line("profile", xs, mapped(ys, y -> y - fit.logLikelihood()), Layer.Style.MAIN));
-    layers.add(new Layer.Level("95 %", -1.920729));
-    for (double x : new double[] {e.wald().lower(), e.wald().upper()}) {
-      if (Double.isFinite(x) && x > 0 == log) {
-        layers.add(new Layer.At("Wald", x, Layer.Style.REFERENCE));
-      }
-    }
-    Axis x = log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit());
-    return new Figure(
+    return profile(
         "profile_" + q.name(),
         "Profile likelihood, " + Laws.word(fit.family()) + ": " + q.label(),
+        log ? Axis.log(q.label(), q.unit()) : Axis.linear(q.label(), q.unit()),
+        xs,
+        mapped(ys, y -> y - fit.logLikelihood()),
+        e.wald());
+  }
+
+  private static Figure profile(
+      String name, String title, Axis x, double[] xs, double[] below, Interval wald) {
+    List<Layer> layers = new ArrayList<>();
+    layers.add(new Layer.Line("profile", xs, below, Layer.Style.MAIN));
+    layers.add(new Layer.Level("95 %", -1.920729));
+    for (double end : new double[] {wald.lower(), wald.upper()}) {
+      if (Double.isFinite(end) && (end > 0 || x.scale() != Axis.Scale.LOG)) {
+        layers.add(new Layer.At("Wald", end, Layer.Style.REFERENCE));
+      }
+    }
+    return new Figure(
+        name,
+        title,
         "Where the curve is above the level line, a value agrees with the records at 95 %. A curve"
             + " that is no parabola says that a symmetric interval misleads.",
         x,
         List.of(new Panel(Axis.linear("Log likelihood below its maximum", "1"), layers)));
+  }
+
+  /** Returns the profiles of the effects of covariates, as factors on life. */
+  private static List<Figure> effects(AftFit fit) {
+    List<Figure> figures = new ArrayList<>();
+    int most = Math.min(MOST_EFFECTS, fit.names().size() - 1);
+    for (String name : fit.names().subList(1, 1 + most)) {
+      Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
+      Interval i = fit.profileInterval(name, Laws.CONFIDENCE);
+      double low = reach(factor.value(), Math.exp(i.lower()), factor.wald().lower(), true);
+      double high = reach(factor.value(), Math.exp(i.upper()), factor.wald().upper(), true);
+      double[] xs = grid(low, high, PROFILE_POINTS);
+      double[] below = fit.profileBelowMaximum(name, mapped(xs, Math::log));
+      figures.add(
+          profile(
+              "profile_effect_" + (figures.size() + 1),
+              "Profile likelihood, " + Laws.word(fit.family()) + ": effect of " + name,
+              Axis.log("Life times, " + name, "1"),
+              xs,
+              below,
+              factor.wald()));
+    }
+    return figures;
   }
 
   /** Returns where to end a profile: somewhat beyond its interval, or Wald's where that is open. */
@@ -307,15 +346,17 @@ final class LifeFigures {
                         Layer.Mark.EVENT)))));
   }
 
-  /** Returns the survival of the standardised lives of a regression. */
+  /** Returns the survival of the standardised lives of a regression, of a part of very many. */
   private Curve residualCurve(AftFit fit) {
-    double[] z = fit.standardisedResiduals(data);
+    int step = 1 + data.rows() / MOST_RESIDUALS;
+    LifeData some = step == 1 ? data : data.where(i -> i % step == 0);
+    double[] z = fit.standardisedResiduals(some);
     double[] upper = new double[z.length];
     double[] count = new double[z.length];
     for (int i = 0; i < z.length; i++) {
       z[i] = within(Math.exp(z[i]));
-      upper[i] = data.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
-      count[i] = data.countAt(i);
+      upper[i] = some.failed(i) ? z[i] : Double.POSITIVE_INFINITY;
+      count[i] = some.countAt(i);
     }
     return Curve.withoutBand(KaplanMeier.of(LifeData.ofColumns(z, upper, null, count)));
   }
@@ -388,7 +429,7 @@ final class LifeFigures {
     int n = c.timesH().length;
     double[] times = new double[n + 2];
     System.arraycopy(c.timesH(), 0, times, 1, n);
-    times[n + 1] = longestH();
+    times[n + 1] = longestH;
     for (int k = 0; k < c.modes().size(); k++) {
       double[] shares = new double[n + 2];
       for (int i = 0; i < n; i++) {

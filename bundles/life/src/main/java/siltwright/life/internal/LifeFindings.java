@@ -41,7 +41,8 @@ final class LifeFindings {
             CAUTION,
             "Only "
                 + Say.number(failures)
-                + " failures: read the intervals, not the estimates, and the profile intervals"
+                + (failures == 1 ? " failure" : " failures")
+                + ": read the intervals, not the estimates, and the profile intervals"
                 + " rather than the Wald ones.",
             "");
       }
@@ -277,6 +278,25 @@ final class LifeFindings {
               + " them in the fits (--json, --csv).",
           "fits");
     }
+    if (!study.curve.known()) {
+      result.finding(
+          NOTE,
+          "Failures within intervals have no survival without a law here, since "
+              + (study.data.hasLateEntry()
+                  ? "components came under watch late"
+                  : "there are very many")
+              + ": the plots show the laws alone.",
+          "");
+    }
+    study
+        .failureFree
+        .filter(e -> !e.exists())
+        .ifPresent(
+            e ->
+                result.finding(
+                    CAUTION,
+                    "There is no Weibull with a failure-free time here. " + e.refusal().why(),
+                    ""));
     if (study.settings.draws() > 0 && study.bootstrap.isEmpty()) {
       result.finding(
           CAUTION, "There is no fit of all parameters, so there is no bootstrap either.", "");

@@ -5,29 +5,26 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Supplier;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Entry.Column;
 import siltwright.analysis.Result;
 import siltwright.life.AftFit;
 import siltwright.life.Bootstrap;
-import siltwright.life.Covariate;
 import siltwright.life.CumulativeIncidence;
+import siltwright.life.Estimate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.KaplanMeier;
 import siltwright.life.LifeFamily;
 import siltwright.life.LifeFit;
-import siltwright.life.LogRank;
 import siltwright.life.LowerBound;
 import siltwright.life.Quantity;
-import siltwright.life.SignificanceTest;
+import siltwright.life.ThreeParameterWeibull;
 
 /** The answer of a study as values and tables. */
 final class LifeTables {
   private static final double[] SHAPES = {1, 1.5, 2, 3};
-  private static final String INTERCEPT = "(Intercept)";
 
   private final Study study;
 
@@ -48,12 +45,11 @@ final class LifeTables {
         result.add(best());
       }
     } else {
-      result.add(coefficients());
-      result.add(effects());
-      cleanliness().ifPresent(result::add);
+      new RegressionTables(study).addTo(result);
     }
     withoutLaw().ifPresent(result::add);
     checks().ifPresent(result::add);
+    study.failureFree.filter(Estimate::exists).ifPresent(e -> result.add(failureFree(e.get())));
     study.bootstrap.ifPresent(b -> result.add(bootstrap(b)));
     if (study.isBounded() && !study.data.hasIntervals()) {
       result.add(bounds());
@@ -82,7 +78,8 @@ final class LifeTables {
       columns.removeIf(c -> c.name().equals("meanLife_h"));
       columns.add(new Column("coefficients", "Coefficients on ln life", ""));
       columns.add(new Column("at", "Covariates at which lives are told", ""));
-      study.regressions.forEach(f -> rows.add(row(f)));
+      RegressionTables regressions = new RegressionTables(study);
+      study.regressions.forEach(f -> rows.add(regressions.row(f)));
     }
     return new Entry.Table("fits", "Fits", Entry.Use.DATA, columns, rows);
   }
@@ -144,68 +141,8 @@ final class LifeTables {
     return all;
   }
 
-  private List<Cell> row(AftFit fit) {
-    Map<String, Cell> parameters = new LinkedHashMap<>();
-    Map<String, Cell> errors = new LinkedHashMap<>();
-    Map<String, Cell> intervals = new LinkedHashMap<>();
-    Told told = new Told(errors, intervals, study.profilesRegressions());
-    Estimated mu = fit.coefficient(INTERCEPT, Laws.CONFIDENCE);
-    Estimated scale = fit.lifeFactor(INTERCEPT, Laws.CONFIDENCE);
-    Supplier<Interval> muProfile = () -> fit.profileInterval(INTERCEPT, Laws.CONFIDENCE);
-    Supplier<Interval> scaleProfile =
-        () -> new Interval(Math.exp(muProfile.get().lower()), Math.exp(muProfile.get().upper()));
-    Supplier<Interval> sigmaProfile = () -> fit.sigmaProfileInterval(Laws.CONFIDENCE);
-    double log = fit.logSigmaStandardError();
-    switch (fit.family()) {
-      case WEIBULL -> {
-        told.put(
-            "shape",
-            log(fit.shape(), log),
-            () -> new Interval(1 / sigmaProfile.get().upper(), 1 / sigmaProfile.get().lower()),
-            parameters);
-        told.put("scale", scale, scaleProfile, parameters);
-      }
-      case LOGNORMAL -> {
-        told.put("mu", mu, muProfile, parameters);
-        told.put("sigma", log(fit.sigma(), log), sigmaProfile, parameters);
-      }
-      case EXPONENTIAL -> told.put("mean", scale, scaleProfile, parameters);
-    }
-    Map<String, Object> at = study.typical();
-    Estimated b10 = fit.bLife(at, 0.1, Laws.CONFIDENCE);
-    told.put(
-        "b10_h",
-        b10,
-        () -> fit.bLifeProfileInterval(at, 0.1, Laws.CONFIDENCE),
-        new LinkedHashMap<>());
-    Map<String, Cell> coefficients = new LinkedHashMap<>();
-    for (String name : fit.names()) {
-      told.put(
-          name.equals(INTERCEPT) ? "intercept" : name,
-          fit.coefficient(name, Laws.CONFIDENCE),
-          () -> fit.profileInterval(name, Laws.CONFIDENCE),
-          coefficients);
-    }
-    List<Cell> row =
-        new ArrayList<>(
-            List.of(
-                Cell.of(Laws.word(fit.family())),
-                new Cell.Parts(parameters),
-                new Cell.Parts(errors),
-                new Cell.Parts(intervals),
-                Cell.of(fit.logLikelihood()),
-                Cell.of(fit.aic()),
-                Cell.of(b10.value())));
-    study.settings.atH().ifPresent(h -> row.add(Cell.of(fit.reliability(at, h))));
-    row.add(new Cell.Parts(coefficients));
-    Map<String, Cell> where = new LinkedHashMap<>();
-    at.forEach(
-        (name, v) -> where.put(name, v instanceof Double d ? Cell.of(d) : Cell.of((String) v)));
-    row.add(new Cell.Parts(where));
-    return row;
-  }
-
-  private static Estimated log(double value, double logError) {
+  /** Returns a positive number with the error of its logarithm. */
+  static Estimated log(double value, double logError) {
     double half = 1.959963984540054 * logError;
     return new Estimated(
         value,
@@ -214,19 +151,7 @@ final class LifeTables {
         new Interval(value * Math.exp(-half), value * Math.exp(half)));
   }
 
-  /** Where the numbers of a regression are told, each with its error and intervals. */
-  private record Told(Map<String, Cell> errors, Map<String, Cell> intervals, boolean profiled) {
-    void put(String name, Estimated e, Supplier<Interval> profile, Map<String, Cell> values) {
-      values.put(name, Cell.of(e.value()));
-      errors.put(name, Cell.of(e.standardError()));
-      Map<String, Cell> both = new LinkedHashMap<>();
-      both.put("wald", range(e.wald()));
-      both.put("profile", profiled ? range(profile.get()) : new Cell.None());
-      intervals.put(name, new Cell.Parts(both));
-    }
-  }
-
-  private static Cell range(Interval i) {
+  static Cell range(Interval i) {
     return new Cell.Range(i.lower(), i.upper());
   }
 
@@ -309,98 +234,6 @@ final class LifeTables {
         "best", "Best law, " + Laws.word(fit.family()) + ", with " + kind + " intervals", values);
   }
 
-  private Entry.Table coefficients() {
-    List<List<Cell>> rows = new ArrayList<>();
-    for (AftFit fit : study.regressions) {
-      for (String name : fit.names().subList(1, fit.names().size())) {
-        Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
-        rows.add(
-            List.of(
-                Cell.of(Laws.word(fit.family())),
-                Cell.of(name),
-                Cell.of(factor.value()),
-                range(factor.wald()),
-                Cell.of(fit.pValue(name))));
-      }
-    }
-    return new Entry.Table(
-        "factors",
-        "Effects on life: factor of one more unit, or against the first level",
-        Entry.Use.READ,
-        List.of(
-            new Column("distribution", "Law", ""),
-            new Column("covariate", "Covariate", ""),
-            new Column("lifeFactor", "Life times", "1"),
-            new Column("lifeFactorInterval", "95 % interval", "1"),
-            new Column("pValue", "p", "1")),
-        rows);
-  }
-
-  /** Tests each covariate as a whole, in the best regression, and words without a law as well. */
-  private Entry.Table effects() {
-    AftFit fit = study.regressions.get(0);
-    List<List<Cell>> rows = new ArrayList<>();
-    for (String name : study.settings.covariates()) {
-      rows.add(test(name, "Wald, " + Laws.word(fit.family()), fit.waldTest(name)));
-      if (study.data.covariates().get(name) instanceof Covariate.Categorical
-          && !study.data.hasIntervals()) {
-        rows.add(test(name, "log-rank", LogRank.of(study.data, name, 0, null).test()));
-      }
-    }
-    rows.add(test("all together", "likelihood ratio", fit.likelihoodRatioTest()));
-    return new Entry.Table(
-        "effects",
-        "Whether covariates matter",
-        Entry.Use.READ,
-        List.of(
-            new Column("covariate", "Covariate", ""),
-            new Column("test", "Test", ""),
-            new Column("chiSquare", "Chi-square", ""),
-            new Column("degreesOfFreedom", "Degrees of freedom", ""),
-            new Column("pValue", "p", "1")),
-        rows);
-  }
-
-  private static List<Cell> test(String covariate, String name, SignificanceTest t) {
-    return List.of(
-        Cell.of(covariate),
-        Cell.of(name),
-        Cell.of(t.chiSquare()),
-        Cell.of(t.degreesOfFreedom()),
-        Cell.of(t.pValue()));
-  }
-
-  private Optional<Entry.Group> cleanliness() {
-    return study
-        .settings
-        .clean()
-        .map(
-            name -> {
-              AftFit fit = study.regressions.get(0);
-              Estimated factor = fit.lifeFactor(name, Laws.CONFIDENCE);
-              Estimated m = fit.countExponent(name, Laws.CONFIDENCE);
-              return new Entry.Group(
-                  "cleanliness",
-                  "Life against cleanliness (" + Laws.word(fit.family()) + ")",
-                  List.of(
-                      new Entry.Value(
-                          "lifePerCode",
-                          "Life times, for one code number dirtier",
-                          "",
-                          Cell.of(factor.value())),
-                      new Entry.Value(
-                          "lifePerCodeInterval", "95 % interval", "", range(factor.wald())),
-                      new Entry.Value(
-                          "exponent", "Exponent m of wear against counts", "", Cell.of(m.value())),
-                      new Entry.Value("exponentInterval", "95 % interval", "", range(m.wald())),
-                      new Entry.Value(
-                          "handbookExponent",
-                          "Exponent that handbook tables imply (from memory)",
-                          "",
-                          new Cell.Range(Handbook.LOWEST_EXPONENT, Handbook.HIGHEST_EXPONENT))));
-            });
-  }
-
   private Optional<Entry.Group> withoutLaw() {
     if (study.curve.kaplanMeier().isEmpty() || study.data.failures() == 0) {
       return Optional.empty();
@@ -463,29 +296,50 @@ final class LifeTables {
         : Optional.of(new Entry.Group("checks", "Cross-checks", values));
   }
 
-  private Entry.Table bootstrap(Bootstrap b) {
-    List<List<Cell>> rows = new ArrayList<>();
+  private static Entry.Group failureFree(ThreeParameterWeibull w) {
+    Interval location = w.locationInterval(Laws.CONFIDENCE);
+    Estimated scale = log(w.scaleH(), w.standardErrors()[1]);
+    Estimated shape = log(w.shape(), w.standardErrors()[2]);
+    return new Entry.Group(
+        "failureFree",
+        "Weibull with a failure-free time, with Wald intervals",
+        List.of(
+            new Entry.Value("location_h", "Failure-free time", "h", Cell.of(w.locationH())),
+            new Entry.Value("locationInterval", "95 % interval", "h", range(location)),
+            new Entry.Value("shape", "Shape", "1", Cell.of(w.shape())),
+            new Entry.Value("shapeInterval", "95 % interval", "1", range(shape.wald())),
+            new Entry.Value("scale_h", "Scale beyond it", "h", Cell.of(w.scaleH())),
+            new Entry.Value("scaleInterval", "95 % interval", "h", range(scale.wald())),
+            new Entry.Value("b10_h", "B10 life", "h", Cell.of(w.bLifeH(0.1))),
+            new Entry.Value("logLikelihood", "Log likelihood", "1", Cell.of(w.logLikelihood())),
+            new Entry.Value("aic", "AIC", "1", Cell.of(w.aic()))));
+  }
+
+  private Entry.Group bootstrap(Bootstrap b) {
+    List<Entry.Value> values = new ArrayList<>();
     for (Laws.Named q : quantities(b.fit())) {
-      rows.add(
-          List.of(
-              Cell.of(q.label() + (q.unit().equals("1") ? "" : " (" + q.unit() + ")")),
-              range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE)),
+      values.add(
+          new Entry.Value(
+              q.name() + "Percentile",
+              q.label() + ", percentile",
+              q.unit(),
+              range(b.percentileInterval(q.quantity(), Laws.CONFIDENCE))));
+      values.add(
+          new Entry.Value(
+              q.name() + "BiasCorrected",
+              q.label() + ", bias-corrected",
+              q.unit(),
               range(b.bcaInterval(q.quantity(), Laws.CONFIDENCE))));
     }
-    return new Entry.Table(
+    return new Entry.Group(
         "bootstrap",
-        "Bootstrap of "
+        "95 % intervals by a bootstrap of "
             + study.settings.draws()
             + " draws, "
             + Laws.word(b.fit().family())
             + " law"
             + (study.regressions.isEmpty() ? "" : " without covariates"),
-        Entry.Use.READ,
-        List.of(
-            new Column("quantity", "Number", ""),
-            new Column("percentile", "95 % interval (percentile)", ""),
-            new Column("biasCorrected", "95 % interval (bias-corrected)", "")),
-        rows);
+        values);
   }
 
   /** Returns what can be said without a fit: lives exceeded at a confidence, the shape assumed. */

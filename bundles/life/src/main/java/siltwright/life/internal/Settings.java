@@ -12,6 +12,7 @@ import siltwright.life.LifeFamily;
  * @param clean column with the cleanliness
  * @param mode failure mode to study
  * @param shape Weibull shape taken as known
+ * @param failureFree whether a Weibull with a failure-free time is wanted too
  * @param histories whether lives are told on the exposure clock
  * @param confidence of one-sided bounds
  * @param atH age at which reliability is wanted, h
@@ -24,6 +25,7 @@ record Settings(
     Optional<String> clean,
     Optional<String> mode,
     Optional<Double> shape,
+    boolean failureFree,
     boolean histories,
     double confidence,
     Optional<Double> atH,

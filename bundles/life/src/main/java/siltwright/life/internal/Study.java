@@ -24,6 +24,7 @@ import siltwright.life.LifeFitting;
 import siltwright.life.MedianRanks;
 import siltwright.life.Quantity;
 import siltwright.life.Refusal;
+import siltwright.life.ThreeParameterWeibull;
 
 /** Everything that is computed of the records, before it is shown. */
 final class Study {
@@ -58,6 +59,9 @@ final class Study {
   final Optional<Bootstrap> bootstrap;
   final Optional<CumulativeIncidence> incidence;
 
+  /** The Weibull with a failure-free time, if it was wanted, or why there is none. */
+  final Optional<Estimate<ThreeParameterWeibull>> failureFree;
+
   private Study(LifeRecords records, Settings settings, Progress progress) {
     this.settings = settings;
     this.records = records;
@@ -84,6 +88,8 @@ final class Study {
         settings.draws() > 0 && !fits.isEmpty() && settings.shape().isEmpty()
             ? found(Bootstrap.of(data, best().family(), settings.draws(), settings.seed(), true))
             : Optional.empty();
+    failureFree =
+        settings.failureFree() ? Optional.of(ThreeParameterWeibull.fit(data)) : Optional.empty();
     incidence = records.modes().map(CumulativeIncidence::of);
   }
 

@@ -192,6 +192,7 @@ class LifeAnalysisTest {
     double shape = number(part(fit.get(1), "shape"));
     assertTrue(Math.abs(shape - PumpLives.SHAPE) < 2 * number(part(fit.get(2), "shape")));
     assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("cleanliness")));
+    assertTrue(r.figures().stream().anyMatch(f -> f.name().equals("profile_effect_1")));
   }
 
   @Test
@@ -296,6 +297,38 @@ class LifeAnalysisTest {
   }
 
   @Test
+  void intervalsWithLateEntryHaveNoCurveWithoutALaw() {
+    Result r =
+        run("lower_hours,upper_hours,entry_hours\n100,200,50\n,150,\n300,,\n90,240,\n", Map.of());
+    Figure survival =
+        r.figures().stream().filter(f -> f.name().equals("survival")).findFirst().orElseThrow();
+    assertTrue(
+        survival.panels().get(0).layers().stream().noneMatch(l -> l.label().startsWith("records")));
+    assertTrue(r.findings().stream().anyMatch(f -> f.text().contains("the laws alone")));
+  }
+
+  @Test
+  void aFailureFreeTimeIsToldOrWhyThereIsNone() {
+    // Weibull of shape 2 and scale 1000 at its median ranks, 2000 h later
+    StringBuilder csv = new StringBuilder("hours,event\n");
+    for (int i = 1; i <= 30; i++) {
+      double p = (i - 0.3) / 30.4;
+      csv.append(2000 + 1000 * Math.sqrt(-Math.log(1 - p))).append(",1\n");
+    }
+    Result r = run(csv.toString(), Map.of("failure-free", "true", "distribution", "weibull"));
+    Entry.Group group = (Entry.Group) entry(r, "failureFree");
+    double location = number(group.values().get(0).cell());
+    assertEquals(2000, location, 150);
+    Cell.Range interval = (Cell.Range) group.values().get(1).cell();
+    assertTrue(interval.low() < location && location < interval.high());
+    String early = "hours,event\n1,1\n2,1\n4,1\n100,1\n400,1\n900,0\n";
+    Result none = run(early, Map.of("failure-free", "true"));
+    assertTrue(none.entries().stream().noneMatch(e -> e.name().equals("failureFree")));
+    assertTrue(
+        none.findings().stream().anyMatch(f -> f.text().startsWith("There is no Weibull with a")));
+  }
+
+  @Test
   void withoutALawThereIsTheCurveAlone() {
     Result r = run(PumpLives.text(), Map.of("distribution", "none"));
     assertEquals(0, table(r, "fits").rows().size());
@@ -310,8 +343,8 @@ class LifeAnalysisTest {
   void sameSeedSameBootstrap() {
     Map<String, String> options = Map.of("bootstrap", "50", "seed", "7", "distribution", "weibull");
     assertEquals(
-        table(run(PumpLives.text(), options), "bootstrap"),
-        table(run(PumpLives.text(), options), "bootstrap"));
+        entry(run(PumpLives.text(), options), "bootstrap"),
+        entry(run(PumpLives.text(), options), "bootstrap"));
   }
 
   @Test

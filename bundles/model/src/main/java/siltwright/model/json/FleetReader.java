@@ -6,7 +6,9 @@ import java.util.ArrayList;
 import java.util.Currency;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -40,6 +42,16 @@ public final class FleetReader {
    */
   public static FleetFile read(byte[] bytes, String source) {
     JsonNode document = FleetDocument.parse(bytes, source);
+    Head head = head(document, source);
+    return head.file(head.entries(document));
+  }
+
+  /**
+   * Reads all but the machines.
+   *
+   * @throws InputException if there is a problem in it
+   */
+  static Head head(JsonNode document, String source) {
     Complaints complaints = new Complaints(source, "");
     checkVersion(document, source);
     FleetForms.FLEET.check(document, "", complaints);
@@ -49,17 +61,71 @@ public final class FleetReader {
     checkCurrency(fleet, complaints);
     Shared shared = Shared.read(fleet, complaints);
     refuseIfAny(complaints);
+    return new Head(source, fleet.text("name"), fleet.text("note"), fleet.text("currency"), shared);
+  }
 
-    List<Problem> problems = new ArrayList<>();
-    List<Machine> machines = machines(document.get("machines"), shared, source, problems);
-    return new FleetFile(
-        new Fleet(
-            fleet.text("name"),
-            fleet.text("note"),
-            fleet.text("currency"),
-            shared.sites(),
-            machines),
-        problems);
+  /**
+   * One machine as read.
+   *
+   * @param id its id as it stands there; empty if there is none
+   * @param machine the machine, if it has no problem
+   * @param problems its problems
+   */
+  record Entry(String id, Optional<Machine> machine, List<Problem> problems) {}
+
+  /**
+   * What a file says apart from its machines.
+   *
+   * @param source name of the file in messages
+   * @param name name of the fleet
+   * @param note what the file says of itself
+   * @param currency currency code
+   * @param shared what the machines share
+   */
+  record Head(String source, String name, String note, String currency, Shared shared) {
+    List<Entry> entries(JsonNode document) {
+      JsonNode list = document.get("machines");
+      List<Entry> entries = new ArrayList<>();
+      Set<String> ids = new HashSet<>();
+      for (int i = 0; i < list.size(); i++) {
+        Entry entry = entry(list.get(i), i, ids::contains);
+        ids.add(entry.id());
+        entries.add(entry);
+      }
+      return entries;
+    }
+
+    /**
+     * Reads a machine.
+     *
+     * @param node the machine
+     * @param index its place in the list
+     * @param taken whether a machine before it has an id
+     */
+    Entry entry(JsonNode node, int index, Predicate<String> taken) {
+      String pointer = "/machines/" + index;
+      String id = node.path("id").asText();
+      boolean sound = FleetForms.ID.holds(id);
+      Complaints complaints = new Complaints(source, sound ? "machine " + id : "");
+      FleetForms.MACHINE.check(node, pointer, complaints);
+      if (sound && taken.test(id)) {
+        complaints.add(pointer + "/id", Words.quoted(id), "an id that no machine before it has");
+      }
+      Optional<Machine> machine = Optional.empty();
+      if (complaints.isEmpty()) {
+        Item item = new Item(node, FleetForms.MACHINE, pointer);
+        machine = new MachineReading(item, shared, complaints).read();
+      }
+      return new Entry(id, machine, complaints.problems());
+    }
+
+    FleetFile file(List<Entry> entries) {
+      List<Machine> machines =
+          entries.stream().map(Entry::machine).flatMap(Optional::stream).toList();
+      return new FleetFile(
+          new Fleet(name, note, currency, shared.sites(), machines),
+          entries.stream().flatMap(e -> e.problems().stream()).toList());
+    }
   }
 
   private static void refuseIfAny(Complaints complaints) {
@@ -92,28 +158,5 @@ public final class FleetReader {
         .noneMatch(c -> c.getCurrencyCode().equals(code))) {
       complaints.add("/currency", fleet.found("currency"), FleetForms.CURRENCY.expected());
     }
-  }
-
-  private static List<Machine> machines(
-      JsonNode list, Shared shared, String source, List<Problem> problems) {
-    List<Machine> machines = new ArrayList<>();
-    Set<String> ids = new HashSet<>();
-    for (int i = 0; i < list.size(); i++) {
-      JsonNode node = list.get(i);
-      String pointer = "/machines/" + i;
-      String id = node.path("id").asText();
-      Complaints complaints =
-          new Complaints(source, FleetForms.ID.holds(id) ? "machine " + id : "");
-      FleetForms.MACHINE.check(node, pointer, complaints);
-      if (FleetForms.ID.holds(id) && !ids.add(id)) {
-        complaints.add(pointer + "/id", Words.quoted(id), "an id that no machine before it has");
-      }
-      if (complaints.isEmpty()) {
-        Item item = new Item(node, FleetForms.MACHINE, pointer);
-        new MachineReading(item, shared, complaints).read().ifPresent(machines::add);
-      }
-      problems.addAll(complaints.problems());
-    }
-    return machines;
   }
 }

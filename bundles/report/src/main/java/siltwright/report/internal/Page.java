@@ -20,6 +20,7 @@ import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
+import siltwright.analysis.Cells;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.ExactNumber;
@@ -456,7 +457,7 @@ final class Page {
       for (Parameter<?> p : first.description().parameters()) {
         String value = first.values().get(p.name());
         if (value != null) {
-          String unit = p instanceof NumberParameter number ? " " + number.unit() : "";
+          String unit = p instanceof NumberParameter n ? " " + Numbers.shown(n.unit()) : "";
           columns.get(0).add(Cell.of(p.name()));
           String text = p.read(value) instanceof Double d ? ExactNumber.text(d) : value;
           columns.get(1).add(Cell.of((text + unit).strip()));

@@ -105,7 +105,7 @@ public final class ImportAction implements Action {
           "import",
           "Import",
           "Brings records, machines or a fleet file into a store.",
-          Scope.FILE,
+          Scope.NONE,
           StoreOptions.STORE,
           PREVIEW,
           KIND,
@@ -128,6 +128,11 @@ public final class ImportAction implements Action {
   @Override
   public Description description() {
     return DESCRIPTION;
+  }
+
+  @Override
+  public String file() {
+    return "Table (CSV, XLSX), document of telematics (ISO 15143-3) or fleet file (JSON).";
   }
 
   @Override

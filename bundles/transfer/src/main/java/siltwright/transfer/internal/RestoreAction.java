@@ -29,12 +29,17 @@ public final class RestoreAction implements Action {
           "restore",
           "Restore",
           "Fills a store that is empty, or not there yet, from an archive.",
-          Scope.FILE,
+          Scope.NONE,
           StoreOptions.STORE);
 
   @Override
   public Description description() {
     return DESCRIPTION;
+  }
+
+  @Override
+  public String file() {
+    return "Archive, as archive wrote it.";
   }
 
   @Override

@@ -1,15 +1,13 @@
-package siltwright.report.internal;
+package siltwright.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
-import siltwright.analysis.Cell;
-import siltwright.analysis.Numbers;
 
-/** Cells as texts for paper. */
-final class Cells {
+/** Cells as texts for paper and screen. */
+public final class Cells {
   private Cells() {}
 
   /**
@@ -17,7 +15,7 @@ final class Cells {
    *
    * @param unit its unit, which decides on the digits
    */
-  static String text(Cell cell, String unit) {
+  public static String text(Cell cell, String unit) {
     return text(cell, unit, OptionalInt.empty());
   }
 
@@ -27,7 +25,7 @@ final class Cells {
    * @param unit its unit, which decides on the digits
    * @param decimals digits after the point that its column shares
    */
-  static String text(Cell cell, String unit, OptionalInt decimals) {
+  public static String text(Cell cell, String unit, OptionalInt decimals) {
     if (cell instanceof Cell.Num num) {
       return number(num.value(), unit, decimals);
     }
@@ -64,18 +62,18 @@ final class Cells {
   }
 
   /** Returns whether a cell holds a number or a range, or has nothing. */
-  static boolean isNumeric(Cell cell) {
+  public static boolean isNumeric(Cell cell) {
     return cell instanceof Cell.Num || cell instanceof Cell.Range || cell instanceof Cell.None;
   }
 
   /** Returns whether a column is to stand on the right: it has numbers and no words. */
-  static boolean standsRight(List<Cell> column) {
+  public static boolean standsRight(List<Cell> column) {
     return column.stream().allMatch(Cells::isNumeric)
         && column.stream().anyMatch(c -> !(c instanceof Cell.None));
   }
 
   /** Returns the digits after the point that a column of numbers with a unit shares. */
-  static OptionalInt decimals(List<Cell> column, String unit) {
+  public static OptionalInt decimals(List<Cell> column, String unit) {
     if (!standsRight(column)) {
       return OptionalInt.empty();
     }

@@ -1,0 +1,9 @@
+package siltwright.circuit.view;
+
+/**
+ * A point of the plan.
+ *
+ * @param x to the right
+ * @param y down
+ */
+record Spot(double x, double y) {}

@@ -1,0 +1,430 @@
+package siltwright.life.view;
+
+import java.awt.BorderLayout;
+import java.awt.CardLayout;
+import java.awt.FlowLayout;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Supplier;
+import javax.swing.DefaultComboBoxModel;
+import javax.swing.JButton;
+import javax.swing.JComboBox;
+import javax.swing.JComponent;
+import javax.swing.JFileChooser;
+import javax.swing.JLabel;
+import javax.swing.JOptionPane;
+import javax.swing.JPanel;
+import javax.swing.JScrollPane;
+import javax.swing.JSplitPane;
+import javax.swing.SwingConstants;
+import javax.swing.filechooser.FileNameExtensionFilter;
+import net.miginfocom.swing.MigLayout;
+import siltwright.analysis.Analysis;
+import siltwright.analysis.Cells;
+import siltwright.analysis.Context;
+import siltwright.analysis.Entry;
+import siltwright.analysis.Figure;
+import siltwright.analysis.Layer;
+import siltwright.analysis.Numbers;
+import siltwright.analysis.Panel;
+import siltwright.analysis.Progress;
+import siltwright.analysis.RecordColumn;
+import siltwright.analysis.Records;
+import siltwright.analysis.Result;
+import siltwright.analysis.Values;
+import siltwright.charts.ChartTheme;
+import siltwright.charts.screen.FigurePanel;
+import siltwright.exchange.RecordsReader;
+import siltwright.model.InputException;
+import siltwright.model.Problem;
+import siltwright.workbench.Desk;
+import siltwright.workbench.Pane;
+import siltwright.workbench.Scenario;
+
+/** Records, fits and pictures of component lives. */
+final class LifePane implements Pane {
+  private static final String FILE = "file";
+  private static final String HOURS = "hours";
+  private static final double NEAR = 0.02;
+  private static final Set<String> OWN =
+      Set.of(HOURS, "event", "entry_hours", "lower_hours", "upper_hours", "count", "mode");
+
+  private final Desk desk;
+  private final Supplier<Optional<Analysis>> life;
+  private final CardLayout cards = new CardLayout();
+  private final JPanel component = new JPanel(cards);
+  private final JLabel file = new JLabel();
+  private final JComboBox<String> law = box("law", "all", "weibull", "lognormal", "exponential");
+  private final JComboBox<String> covariate = box("covariate");
+  private final JComboBox<String> clean = box("clean");
+  private final JComboBox<String> mode = box("mode");
+  private final JComboBox<String> picture = box("picture");
+  private final FigurePanel figure = new FigurePanel();
+  private final JPanel best = new JPanel(new MigLayout("insets 4, wrap 4", "[][right]24[][right]"));
+  private final JLabel counts = new JLabel(" ");
+  private final RecordsTable table = new RecordsTable();
+  private final JButton exclude = button("exclude", this::exclude);
+  private final JButton include = button("include", this::include);
+  private final JButton report = button("report", this::report);
+  private boolean filling;
+  private boolean closed;
+  private Scenario scenario;
+  private Path path;
+  private Records records;
+  private Exclusions exclusions;
+  private Result result;
+
+  LifePane(Desk desk, Supplier<Optional<Analysis>> life) {
+    this.desk = desk;
+    this.life = life;
+    component.setName("life.pane");
+    component.add(empty(), "empty");
+    component.add(full(), "full");
+    figure.setName("life.figure");
+    figure.setPick(this::pick);
+    picture.addActionListener(e -> draw());
+    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
+      box.addActionListener(e -> refit());
+    }
+    table.component().getSelectionModel().addListSelectionListener(e -> selected());
+    desk.recall(FILE).map(Path::of).ifPresent(this::open);
+  }
+
+  private static JComboBox<String> box(String key, String... choices) {
+    JComboBox<String> box = new JComboBox<>(choices);
+    box.setName("life." + key);
+    box.getAccessibleContext().setAccessibleName(Words.of(key));
+    return box;
+  }
+
+  private static JButton button(String key, Runnable action) {
+    JButton button = new JButton(Words.of(key));
+    button.setName("life." + key);
+    button.addActionListener(e -> action.run());
+    return button;
+  }
+
+  private JPanel empty() {
+    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[][]push"));
+    panel.add(new JLabel(Words.of("empty"), SwingConstants.CENTER));
+    panel.add(button("open", this::choose));
+    return panel;
+  }
+
+  private JPanel full() {
+    JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][][][]"));
+    bar.add(button("open", this::choose));
+    bar.add(file, "growx, wmin 60");
+    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
+      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
+      label.setLabelFor(box);
+      bar.add(label);
+      bar.add(box, "wmin 80");
+    }
+    JPanel pictures = new JPanel(new BorderLayout(0, 4));
+    JPanel which = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 0));
+    which.add(new JLabel(Words.of("picture")));
+    which.add(picture);
+    which.add(report);
+    pictures.add(which, BorderLayout.NORTH);
+    pictures.add(figure, BorderLayout.CENTER);
+    pictures.add(best, BorderLayout.SOUTH);
+    JPanel buttons = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 4));
+    exclude.setToolTipText(Words.of("exclude.tip"));
+    include.setToolTipText(Words.of("include.tip"));
+    report.setToolTipText(Words.of("report.tip"));
+    buttons.add(exclude);
+    buttons.add(include);
+    buttons.add(counts);
+    JPanel lives = new JPanel(new BorderLayout());
+    lives.add(buttons, BorderLayout.NORTH);
+    lives.add(new JScrollPane(table.component()), BorderLayout.CENTER);
+    JSplitPane split = new JSplitPane(JSplitPane.HORIZONTAL_SPLIT, pictures, lives);
+    split.setResizeWeight(0.62);
+    JPanel all = new JPanel(new BorderLayout());
+    all.add(bar, BorderLayout.NORTH);
+    all.add(split, BorderLayout.CENTER);
+    return all;
+  }
+
+  @Override
+  public JComponent component() {
+    return component;
+  }
+
+  @Override
+  public void show(Scenario now) {
+    scenario = now;
+    draw();
+  }
+
+  private void choose() {
+    JFileChooser chooser =
+        new JFileChooser(path == null ? null : path.toAbsolutePath().getParent().toFile());
+    chooser.setFileFilter(new FileNameExtensionFilter(Words.of("csv"), "csv", "txt", "tsv"));
+    if (chooser.showOpenDialog(component) == JFileChooser.APPROVE_OPTION) {
+      open(chooser.getSelectedFile().toPath());
+    }
+  }
+
+  /** A table with what is left out of it. */
+  private record Opened(Path path, Records records, Exclusions exclusions) {}
+
+  /** Opens a table of records. */
+  void open(Path chosen) {
+    desk.compute(
+        FILE,
+        Words.of("title") + ": " + chosen.getFileName(),
+        progress -> {
+          List<RecordColumn> columns =
+              RecordsReader.columnNames(chosen).stream()
+                  .map(name -> RecordColumn.either(name, name))
+                  .toList();
+          Records read = RecordsReader.read(chosen, columns);
+          try {
+            return new Opened(chosen, read, Exclusions.read(chosen, read));
+          } catch (IOException e) {
+            throw new InputException(
+                new Problem(
+                    Exclusions.beside(chosen).toString(), "", e.toString(), "a readable table"));
+          }
+        },
+        this::opened,
+        problem -> desk.status(Words.of("failed", problem)));
+  }
+
+  private void opened(Opened o) {
+    path = o.path();
+    records = o.records();
+    exclusions = o.exclusions();
+    result = null;
+    desk.keep(FILE, path.toString());
+    file.setText(path.getFileName().toString());
+    file.setToolTipText(path.toString());
+    List<String> others =
+        records.columns().stream().map(Records.Column::name).filter(n -> !OWN.contains(n)).toList();
+    filling = true;
+    fill(covariate, Words.of("none"), others);
+    fill(clean, Words.of("none"), others);
+    List<String> modes =
+        records
+            .find("mode")
+            .filter(Records.Words.class::isInstance)
+            .map(c -> ((Records.Words) c).words())
+            .orElse(List.of());
+    fill(mode, Words.of("all"), modes);
+    filling = false;
+    if (exclusions.gone() > 0) {
+      desk.status(Words.of("gone", exclusions.gone()));
+    }
+    table.show(records, exclusions);
+    cards.show(component, "full");
+    refit();
+  }
+
+  private static void fill(JComboBox<String> box, String first, List<String> others) {
+    List<String> all = new ArrayList<>(List.of(first));
+    all.addAll(others);
+    box.setModel(new DefaultComboBoxModel<>(all.toArray(String[]::new)));
+    box.setEnabled(!others.isEmpty());
+  }
+
+  private Map<String, String> options() {
+    Map<String, String> options = new LinkedHashMap<>();
+    options.put("distribution", (String) law.getSelectedItem());
+    for (var choice :
+        Map.of("covariate", covariate, "clean-column", clean, "mode", mode).entrySet()) {
+      if (choice.getValue().getSelectedIndex() > 0) {
+        options.put(choice.getKey(), (String) choice.getValue().getSelectedItem());
+      }
+    }
+    return options;
+  }
+
+  private void refit() {
+    if (filling || records == null) {
+      return;
+    }
+    Optional<Analysis> analysis = life.get();
+    if (analysis.isEmpty()) {
+      desk.status(Words.of("noAnalysis"));
+      return;
+    }
+    figure.setStale(true);
+    Map<String, String> options = options();
+    Set<Integer> out = exclusions.reasons().keySet();
+    Path from = path;
+    desk.compute(
+        "fit",
+        Words.of("title") + ": " + from.getFileName(),
+        progress -> fit(analysis.get(), from, options, out, progress),
+        this::fitted,
+        problem -> {
+          figure.setStale(false);
+          desk.status(Words.of("failed", problem));
+        });
+  }
+
+  private static Result fit(
+      Analysis analysis,
+      Path from,
+      Map<String, String> options,
+      Set<Integer> out,
+      Progress progress) {
+    Values values = Values.of(analysis.description(), options);
+    Records all = RecordsReader.read(from, analysis.columns(values));
+    Records kept = all.where(i -> !out.contains(all.line(i)), all.refusals());
+    return analysis.run(Context.of(kept, Optional.empty()), values, progress);
+  }
+
+  private void fitted(Result fitted) {
+    result = fitted;
+    figure.setStale(false);
+    desk.publish(fitted.findings());
+    filling = true;
+    Object shown = picture.getSelectedItem();
+    List<String> titles = fitted.figures().stream().map(Figure::title).toList();
+    picture.setModel(new DefaultComboBoxModel<>(titles.toArray(String[]::new)));
+    if (titles.contains(shown)) {
+      picture.setSelectedItem(shown);
+    }
+    filling = false;
+    showBest();
+    counts.setText(
+        Words.of(
+            "counts",
+            records.rows(),
+            exclusions.reasons().size(),
+            fitted.rows().map(Result.Rows::refused).orElse(0)));
+    draw();
+  }
+
+  private void showBest() {
+    best.removeAll();
+    for (Entry entry : result.entries()) {
+      if (entry instanceof Entry.Group group && group.name().equals("best")) {
+        best.add(new JLabel(group.label()), "span 4");
+        for (Entry.Value v : group.shown().values()) {
+          String unit = Numbers.shown(v.unit());
+          best.add(new JLabel(v.label()));
+          best.add(new JLabel(Cells.text(v.cell(), v.unit()) + (unit.isEmpty() ? "" : " " + unit)));
+        }
+      }
+    }
+    best.revalidate();
+    best.repaint();
+  }
+
+  private void draw() {
+    if (closed || filling || result == null || scenario == null) {
+      return;
+    }
+    int at = picture.getSelectedIndex();
+    if (at >= 0 && at < result.figures().size()) {
+      figure.show(
+          marked(result.figures().get(at)), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
+    }
+    selectedButtons();
+  }
+
+  /** The figure with the hours of the selected records marked, where its axis is one of hours. */
+  private Figure marked(Figure f) {
+    Optional<double[]> hours = records.numbers(HOURS);
+    if (!overHours(f) || hours.isEmpty() || table.selected().isEmpty()) {
+      return f;
+    }
+    List<Panel> panels = new ArrayList<>(f.panels());
+    List<Layer> layers = new ArrayList<>(panels.get(0).layers());
+    table.selected().stream()
+        .map(i -> hours.get()[i])
+        .filter(h -> h > 0)
+        .distinct()
+        .limit(8)
+        .forEach(h -> layers.add(new Layer.At(Words.of("selected"), h, Layer.Style.REFERENCE)));
+    panels.set(0, new Panel(panels.get(0).y(), layers));
+    return new Figure(f.name(), f.title(), f.caption(), f.x(), panels);
+  }
+
+  private static boolean overHours(Figure f) {
+    return f.x().unit().equals("h");
+  }
+
+  /** Selects the records nearest to where a picture was clicked. */
+  private void pick(double x) {
+    Optional<double[]> hours = records == null ? Optional.empty() : records.numbers(HOURS);
+    if (hours.isEmpty() || figure.figure().filter(LifePane::overHours).isEmpty()) {
+      return;
+    }
+    double nearest = Double.POSITIVE_INFINITY;
+    List<Integer> rows = new ArrayList<>();
+    for (int i = 0; i < hours.get().length; i++) {
+      double far = Math.abs(Math.log(hours.get()[i] / x));
+      if (far < nearest) {
+        nearest = far;
+        rows.clear();
+      }
+      if (far == nearest && far <= NEAR) {
+        rows.add(i);
+      }
+    }
+    table.select(rows);
+  }
+
+  private void selected() {
+    draw();
+  }
+
+  private void selectedButtons() {
+    exclude.setEnabled(!table.selected().isEmpty());
+    include.setEnabled(
+        table.selected().stream().anyMatch(i -> exclusions.reasons().containsKey(records.line(i))));
+    report.setEnabled(result != null);
+  }
+
+  private void exclude() {
+    int n = table.selected().size();
+    String why =
+        JOptionPane.showInputDialog(
+            component,
+            n == 1 ? Words.of("reasonOne") : Words.of("reason", n),
+            Words.of("reasonTitle"),
+            JOptionPane.QUESTION_MESSAGE);
+    if (why != null && !why.isBlank()) {
+      leaveOut(why.strip());
+    }
+  }
+
+  private void include() {
+    leaveOut("");
+  }
+
+  /** Leaves the selected records out, or takes them in again, keeps that and fits again. */
+  void leaveOut(String reason) {
+    table.selected().forEach(i -> exclusions.put(records.line(i), reason));
+    try {
+      exclusions.keep(records);
+    } catch (IOException e) {
+      desk.status(Words.of("notKept", e.toString()));
+    }
+    table.show(records, exclusions);
+    refit();
+  }
+
+  private void report() {
+    if (result != null) {
+      desk.report(Words.of("title") + ": " + path.getFileName(), List.of(result));
+    }
+  }
+
+  @Override
+  public void close() {
+    closed = true;
+    figure.setPick(x -> {});
+  }
+}

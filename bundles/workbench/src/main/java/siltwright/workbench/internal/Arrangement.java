@@ -1,0 +1,75 @@
+package siltwright.workbench.internal;
+
+import io.github.andrewauclair.moderndocking.DockingRegion;
+import java.util.ArrayList;
+import java.util.List;
+import siltwright.analysis.Scope;
+import siltwright.workbench.View;
+
+/**
+ * Which views stand where. The places that a view may lack are passed over, so that an arrangement
+ * holds for any product.
+ *
+ * @param id id of the arrangement
+ * @param places the places in the order in which they are filled
+ * @param front views that are to be in front of their tabs
+ */
+record Arrangement(String id, List<Place> places, List<String> front) {
+  static final String RELIABILITY = "reliability";
+  static final String ANALYST = "analyst";
+  static final String CONSULTANT = "consultant";
+
+  /** The arrangements that come with the window. */
+  static final List<String> IDS = List.of(RELIABILITY, ANALYST, CONSULTANT);
+
+  /**
+   * A place.
+   *
+   * @param view id of the view
+   * @param beside id of the view beside which it stands; empty for the window
+   * @param region on which side of that, the centre for a tab in front of it
+   * @param share its share of the room
+   */
+  record Place(String view, String beside, DockingRegion region, double share) {}
+
+  /**
+   * Returns an arrangement for the views of the product.
+   *
+   * @param id one of {@link #IDS}
+   * @param views the views, by rank
+   */
+  static Arrangement of(String id, List<View> views) {
+    List<String> work = views.stream().filter(v -> isWork(v, id)).map(View::id).toList();
+    List<Place> places = new ArrayList<>();
+    String first = "";
+    for (String view : work) {
+      places.add(new Place(view, first, DockingRegion.CENTER, 1));
+      first = first.isEmpty() ? view : first;
+    }
+    places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.22));
+    places.add(new Place(BuiltIn.RUNS, BuiltIn.FINDINGS, DockingRegion.CENTER, 1));
+    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.19));
+    if (!id.equals(ANALYST)) {
+      places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.26));
+    }
+    return new Arrangement(id, places, List.of(first, BuiltIn.FINDINGS));
+  }
+
+  /**
+   * The engineer works on one machine with the richer views, the analyst on fleets and records, the
+   * consultant with everything there is.
+   */
+  private static boolean isWork(View view, String id) {
+    if (BuiltIn.IDS.contains(view.id())) {
+      return false;
+    }
+    return switch (id) {
+      case RELIABILITY -> view.scope() == Scope.MACHINE;
+      case ANALYST ->
+          view.scope() == Scope.FLEET
+              || view.scope() == Scope.RECORDS
+              || view.scope() == Scope.MACHINE && view instanceof AnalysisView;
+      default -> true;
+    };
+  }
+}

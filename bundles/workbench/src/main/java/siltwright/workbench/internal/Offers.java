@@ -1,0 +1,70 @@
+package siltwright.workbench.internal;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import javax.swing.SwingUtilities;
+import siltwright.analysis.Analysis;
+import siltwright.analysis.Scope;
+import siltwright.workbench.View;
+
+/** The views and analyses that bundles offer now. Changed from any thread. */
+final class Offers {
+  private final List<View> views = new ArrayList<>();
+  private final List<Analysis> analyses = new ArrayList<>();
+  private Runnable listener = () -> {};
+  private boolean shown;
+
+  /** Sets what is called on the event thread after each change. */
+  synchronized void setListener(Runnable newListener) {
+    listener = newListener;
+    shown = true;
+  }
+
+  private void changed() {
+    Runnable now = listener;
+    if (shown) {
+      SwingUtilities.invokeLater(now);
+    }
+  }
+
+  synchronized void add(View view) {
+    views.add(view);
+    changed();
+  }
+
+  synchronized void remove(View view) {
+    views.remove(view);
+    changed();
+  }
+
+  synchronized void add(Analysis analysis) {
+    analyses.add(analysis);
+    changed();
+  }
+
+  synchronized void remove(Analysis analysis) {
+    analyses.remove(analysis);
+    changed();
+  }
+
+  /** Returns the views by rank; of two with one id the first that came. */
+  synchronized List<View> views() {
+    List<View> sorted = new ArrayList<>();
+    for (View view : views) {
+      if (sorted.stream().noneMatch(v -> v.id().equals(view.id()))) {
+        sorted.add(view);
+      }
+    }
+    sorted.sort(Comparator.comparingInt(View::rank).thenComparing(View::id));
+    return sorted;
+  }
+
+  /** Returns the analyses by title; the window opens no stores, so none of a history. */
+  synchronized List<Analysis> analyses() {
+    List<Analysis> sorted = new ArrayList<>(analyses);
+    sorted.removeIf(a -> a.description().scope() == Scope.HISTORY);
+    sorted.sort(Comparator.comparing(a -> a.description().title()));
+    return sorted;
+  }
+}

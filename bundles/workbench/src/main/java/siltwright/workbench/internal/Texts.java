@@ -1,0 +1,48 @@
+package siltwright.workbench.internal;
+
+import java.text.MessageFormat;
+import java.util.Locale;
+import java.util.MissingResourceException;
+import java.util.Optional;
+import java.util.ResourceBundle;
+
+/** Texts of the window in the user's language. */
+final class Texts {
+  private static final ResourceBundle TEXTS =
+      ResourceBundle.getBundle("siltwright.workbench.internal.texts", Locale.getDefault());
+
+  private Texts() {}
+
+  /** Returns the text with a key, with its arguments put in. */
+  static String of(String key, Object... arguments) {
+    String text = TEXTS.getString(key);
+    return arguments.length == 0 ? text : new MessageFormat(text, Locale.ROOT).format(arguments);
+  }
+
+  /** Returns the text with a key, if there is one. */
+  static Optional<String> find(String key) {
+    try {
+      return Optional.of(TEXTS.getString(key));
+    } catch (MissingResourceException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * Returns a camel-case or hyphenated name as words: its own text where there is one under {@code
+   * word.NAME}, else the name taken apart.
+   */
+  static String words(String name) {
+    return find("word." + name)
+        .orElseGet(
+            () -> {
+              String apart =
+                  name.replaceAll("([a-z0-9])([A-Z])", "$1 $2")
+                      .replace('-', ' ')
+                      .toLowerCase(Locale.ROOT);
+              return apart.isEmpty()
+                  ? apart
+                  : Character.toUpperCase(apart.charAt(0)) + apart.substring(1);
+            });
+  }
+}

@@ -1,0 +1,46 @@
+package siltwright.workbench.internal;
+
+import java.awt.Dimension;
+import javax.swing.BorderFactory;
+import javax.swing.JComponent;
+import javax.swing.JScrollPane;
+import javax.swing.JTextArea;
+import javax.swing.UIManager;
+import javax.swing.text.DefaultCaret;
+
+/** Texts that break where the room ends and can be selected. */
+final class Wrapped {
+  private static final int COLUMNS = 60;
+  private static final int MOST_LINES = 14;
+
+  private Wrapped() {}
+
+  /** Returns a text for a dialog, which scrolls if it is long. */
+  static JComponent text(String text) {
+    JTextArea area = area(text);
+    area.setColumns(COLUMNS);
+    area.setSize(new Dimension(area.getPreferredSize().width, 1));
+    int line = area.getFontMetrics(area.getFont()).getHeight();
+    if (area.getPreferredSize().height <= MOST_LINES * line) {
+      return area;
+    }
+    area.setRows(MOST_LINES);
+    return new JScrollPane(area);
+  }
+
+  /** Returns a text for a page. */
+  static JTextArea area(String text) {
+    JTextArea area = new JTextArea(text);
+    area.setEditable(false);
+    area.setLineWrap(true);
+    area.setWrapStyleWord(true);
+    // Without this a new text would scroll the page to itself.
+    ((DefaultCaret) area.getCaret()).setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
+    area.setOpaque(false);
+    area.setBorder(BorderFactory.createEmptyBorder());
+    area.setFont(UIManager.getFont("Label.font"));
+    area.setFocusable(false);
+    area.getAccessibleContext().setAccessibleName(text);
+    return area;
+  }
+}
