@@ -148,8 +148,8 @@ final class CsvTable implements Table {
           new Problem(
               file.toString(),
               "after row " + line,
-              "a line, or a quote that does not end, of more than " + LONGEST + " characters",
-              "shorter lines"));
+              "a line or a quote that does not end",
+              "lines of at most " + LONGEST + " characters and " + WIDEST + " cells"));
     }
     return new InputException(
         new Problem(file.toString(), "after row " + line, "", "a file that can be read"));

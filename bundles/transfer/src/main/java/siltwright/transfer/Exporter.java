@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -14,6 +15,8 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import org.dhatim.fastexcel.Workbook;
+import org.dhatim.fastexcel.Worksheet;
 import siltwright.analysis.Progress;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -184,6 +187,88 @@ public final class Exporter {
       json.writeEndObject();
     } catch (UncheckedIOException e) {
       throw e.getCause();
+    }
+  }
+
+  /** Writes a sheet for each kind: numbers as numbers, dates as dates, units in the headings. */
+  public void xlsx(Path to) throws IOException {
+    try (OutputStream out = Files.newOutputStream(to);
+        Workbook book = new Workbook(out, "Siltwright", "1.0")) {
+      for (RecordKind kind : kinds) {
+        new Sheets(book, kind).write();
+      }
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    }
+  }
+
+  /** The sheets of one kind: more than one where it has more records than a sheet has rows. */
+  private final class Sheets {
+    private static final int MOST = 1_048_576;
+    private static final int FLUSH = 1000;
+
+    private final Workbook book;
+    private final RecordKind kind;
+    private Worksheet sheet;
+    private int number;
+    private int row;
+
+    Sheets(Workbook book, RecordKind kind) {
+      this.book = book;
+      this.kind = kind;
+    }
+
+    void write() throws IOException {
+      next();
+      each(kind, this::take);
+      sheet.finish();
+    }
+
+    private void next() throws IOException {
+      if (sheet != null) {
+        sheet.finish();
+      }
+      sheet = book.newWorksheet(kind.word() + (++number == 1 ? "" : " " + number));
+      List<String> headings = headings(kind);
+      for (int c = 0; c < headings.size(); c++) {
+        sheet.value(0, c, headings.get(c));
+        sheet.style(0, c).bold().set();
+        sheet.width(c, Math.max(10, Math.min(22, headings.get(c).length() + 2)));
+      }
+      sheet.freezePane(1, 1);
+      row = 1;
+    }
+
+    private void take(KnownMachine m, Moment moment, Object[] values) throws IOException {
+      if (row == MOST) {
+        next();
+      }
+      sheet.inlineString(row, 0, m.id());
+      if (moment.wholeDay()) {
+        sheet.value(row, 1, moment.at().atZone(m.zone()).toLocalDate());
+        sheet.style(row, 1).format("yyyy-mm-dd").set();
+      } else {
+        sheet.value(row, 1, moment.at().atZone(m.zone()).toLocalDateTime());
+        sheet.style(row, 1).format("yyyy-mm-dd hh:mm:ss").set();
+      }
+      number(2, moment.meterH());
+      number(3, moment.hoursH());
+      for (int i = 0; i < values.length; i++) {
+        if (values[i] instanceof Double d) {
+          number(COMMON.size() + i, d);
+        } else if (values[i] != null) {
+          sheet.inlineString(row, COMMON.size() + i, (String) values[i]);
+        }
+      }
+      if (++row % FLUSH == 0) {
+        sheet.flush();
+      }
+    }
+
+    private void number(int column, double value) {
+      if (!Double.isNaN(value)) {
+        sheet.value(row, column, value);
+      }
     }
   }
 

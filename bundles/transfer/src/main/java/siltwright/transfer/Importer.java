@@ -54,8 +54,9 @@ public final class Importer {
   }
 
   private enum Format {
-    TEXT,
-    FLEET
+    TABLE,
+    FLEET,
+    TELEMATICS
   }
 
   private Format format() throws IOException {
@@ -70,10 +71,10 @@ public final class Importer {
       throw problem("a spreadsheet of the old binary form", "one saved as XLSX, or as CSV");
     }
     String text = new String(head, StandardCharsets.UTF_8).replace("\uFEFF", "").strip();
-    if (text.startsWith("{")) {
-      return Format.FLEET;
+    if (text.startsWith("{") || text.startsWith("[")) {
+      return text.contains("\"siltwright-fleet/") ? Format.FLEET : Format.TELEMATICS;
     }
-    return Format.TEXT;
+    return text.startsWith("<") ? Format.TELEMATICS : Format.TABLE;
   }
 
   /**
@@ -83,7 +84,7 @@ public final class Importer {
    */
   public Preview preview(String where) {
     try {
-      if (format() == Format.FLEET) {
+      if (format() != Format.TABLE) {
         throw problem("a document", "a table; a document needs no preview");
       }
       List<KnownMachine> known = List.of();
@@ -96,7 +97,7 @@ public final class Importer {
         }
       }
       Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
-      TableFile table = TableFile.text(file, wishes);
+      TableFile table = TableFile.of(file, wishes);
       return preview(table, table.look(wishes, kept), known);
     } catch (IOException e) {
       throw unreadable(e);
@@ -190,7 +191,8 @@ public final class Importer {
     try {
       return switch (format()) {
         case FLEET -> fleet(store);
-        case TEXT -> table(store, progress);
+        case TELEMATICS -> telematics(store);
+        case TABLE -> table(store, progress);
       };
     } catch (IOException e) {
       throw unreadable(e);
@@ -200,7 +202,7 @@ public final class Importer {
   private ImportReport table(Store store, Progress progress) throws IOException {
     Mapping kept = kept(store);
     Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
-    TableFile table = TableFile.text(file, wishes);
+    TableFile table = TableFile.of(file, wishes);
     Detection d = table.look(wishes, kept);
     if (!d.questions().isEmpty()) {
       throw new InputException(d.questions());
@@ -270,10 +272,71 @@ public final class Importer {
     }
   }
 
+  private ImportReport telematics(Store store) throws IOException {
+    Telematics document = Telematics.of(Node.read(file));
+    if (document == null) {
+      throw problem(
+          "a document of another kind", "a fleet file, or one of telematics (ISO 15143-3)");
+    }
+    String sha256 = sha256(file);
+    try (RefusedRows refused =
+        new RefusedRows(
+            file.toString(),
+            options.refused().orElse(beside()),
+            List.of("machine", "equipment", "time_ms", "value"))) {
+      TelematicsImport work = new TelematicsImport(document, options, refused);
+      long action =
+          store.act(
+              options.who(),
+              "import",
+              file.getFileName().toString(),
+              edits -> {
+                work.run(edits);
+                edits.noteBatch(
+                    file.getFileName().toString(),
+                    sha256,
+                    "",
+                    work.rows(),
+                    work.added(),
+                    work.known(),
+                    refused.count());
+                refused.flush();
+                return edits.number();
+              });
+      refused.keep();
+      return new ImportReport(
+          "telematics",
+          action,
+          work.rows(),
+          work.added(),
+          work.known(),
+          refused.count(),
+          work.machines(),
+          refused.told(),
+          refused.file(),
+          document.notes(),
+          work.touched());
+    }
+  }
+
+  private static String sha256(Path file) throws IOException {
+    MessageDigest digest = sha256();
+    try (InputStream in = Files.newInputStream(file)) {
+      byte[] buffer = new byte[1 << 16];
+      for (int n; (n = in.read(buffer)) > 0; ) {
+        digest.update(buffer, 0, n);
+      }
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+
   private ImportReport fleet(Store store) throws IOException {
     FleetFile read = FleetReader.read(file);
     Fleet fleet = read.fleet();
     long[] changed = new long[1];
+    String sha256 = sha256(file);
+    int all = fleet.machines().size();
+    int faults = read.problems().size();
     long action =
         store.act(
             options.who(),
@@ -288,16 +351,23 @@ public final class Importer {
                   changed[0]++;
                 }
               }
+              edits.noteBatch(
+                  file.getFileName().toString(),
+                  sha256,
+                  "",
+                  all + faults,
+                  changed[0],
+                  all - changed[0],
+                  faults);
               return edits.number();
             });
-    int machines = fleet.machines().size();
     return new ImportReport(
         Mapping.MACHINES,
         action,
-        machines + read.problems().size(),
+        all + faults,
         changed[0],
-        machines - changed[0],
-        read.problems().size(),
+        all - changed[0],
+        faults,
         changed[0],
         read.problems(),
         "",

@@ -15,18 +15,25 @@ import siltwright.model.Problem;
  * A file that holds a table, and how it is written.
  *
  * @param path the file
- * @param encoding encoding of a text
+ * @param encoding encoding of a text; null for a spreadsheet
  * @param delimiter what parts the cells of a text
+ * @param sheet sheet of a spreadsheet; empty for its first
  */
-record TableFile(Path path, Charset encoding, char delimiter) {
-  static TableFile text(Path path, Wishes wishes) throws IOException {
+record TableFile(Path path, Charset encoding, char delimiter, String sheet) {
+  static TableFile of(Path path, Wishes wishes) throws IOException {
+    return SpreadsheetGuard.isZip(path)
+        ? new TableFile(path, null, ',', wishes.sheet())
+        : text(path, wishes);
+  }
+
+  private static TableFile text(Path path, Wishes wishes) throws IOException {
     Charset encoding =
         wishes.encoding().isEmpty() ? TextProbe.encoding(path) : charset(wishes.encoding());
     char delimiter =
         wishes.delimiter().isEmpty()
             ? TextProbe.delimiter(path, encoding)
             : delimiter(wishes.delimiter());
-    return new TableFile(path, encoding, delimiter);
+    return new TableFile(path, encoding, delimiter, "");
   }
 
   private static Charset charset(String name) {
@@ -50,7 +57,9 @@ record TableFile(Path path, Charset encoding, char delimiter) {
   }
 
   Table open(MessageDigest digest) throws IOException {
-    return CsvTable.open(path, encoding, delimiter, digest);
+    return encoding == null
+        ? XlsxTable.open(path, sheet, digest)
+        : CsvTable.open(path, encoding, delimiter, digest);
   }
 
   /** Looks at the first rows. */
@@ -67,7 +76,7 @@ record TableFile(Path path, Charset encoding, char delimiter) {
         rows,
         wishes,
         kept,
-        encoding.name(),
-        delimiter == '\t' ? "tab" : String.valueOf(delimiter));
+        encoding == null ? "" : encoding.name(),
+        encoding == null ? "" : delimiter == '\t' ? "tab" : String.valueOf(delimiter));
   }
 }

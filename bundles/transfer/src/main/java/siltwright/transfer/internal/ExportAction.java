@@ -31,8 +31,8 @@ public final class ExportAction implements Action {
   private static final TextParameter TO =
       TextParameter.required(
           "to",
-          "FILE.csv, FILE.json or a folder",
-          "where the records go; one kind to a CSV file, all kinds to JSON, or to a folder with a"
+          "FILE.csv, FILE.xlsx, FILE.json or a folder",
+          "where the records go; one kind to a CSV file, all kinds to XLSX or JSON, or to a folder with a"
               + " CSV file for each");
   private static final TextParameter KIND =
       TextParameter.optional(
@@ -94,9 +94,13 @@ public final class ExportAction implements Action {
             new Problem("option", "--kind", "", "one of " + KIND.form() + " for a CSV file"));
       }
       files.add(csv(exporter, kinds.get(0), to));
-    } else if (lower.endsWith(".json")) {
+    } else if (lower.endsWith(".json") || lower.endsWith(".xlsx")) {
       try (NewFile target = NewFile.at(to)) {
-        exporter.json(target.part());
+        if (lower.endsWith(".json")) {
+          exporter.json(target.part());
+        } else {
+          exporter.xlsx(target.part());
+        }
         target.keep();
       }
       files.add(to);
