@@ -55,31 +55,64 @@ import siltwright.model.json.FleetReader;
 public final class AnalysisContract
     implements BiFunction<String, String, Map<String, List<String>>> {
 
+  /** Stands for the fleet file among the values that analyses need. */
+  private static final String FLEET = "FLEET";
+
   /** What analyses cannot run without. A new analysis with required parameters is added here. */
   private static final Map<String, Map<String, String>> NEEDED =
+      Map.ofEntries(
+          Map.entry("code", Map.of("counts", "4=1950,6=420,14=61")),
+          Map.entry("compare", Map.of("by", "depot")),
+          Map.entry("plan", Map.of("from", "2026-03-02")),
+          Map.entry(
+              "seal-ring",
+              Map.of(
+                  "original-section",
+                  "3.53",
+                  "section",
+                  "3.3",
+                  "groove-depth",
+                  "2.8",
+                  "groove-width",
+                  "4.8",
+                  "inside-diameter",
+                  "110")),
+          Map.entry("plug-torque", Map.of("diameter", "22", "pitch", "1.5", "turns", "4")),
+          Map.entry("vent-time", Map.of("air", "60", "vent-bore", "4")),
+          Map.entry(
+              "bearing",
+              Map.of(
+                  "code",
+                  "18/16/13",
+                  "pitch-diameter",
+                  "65",
+                  "dynamic-rating",
+                  "30",
+                  "load",
+                  "3",
+                  "fatigue-limit",
+                  "0.7",
+                  "speed",
+                  "1500",
+                  "viscosity",
+                  "30")),
+          Map.entry("element", Map.of("limit-kPa", "130")),
+          Map.entry("restart", Map.of("fleet", FLEET)),
+          Map.entry("shed-cost", Map.of("fleet", FLEET)),
+          Map.entry("fit", Map.of("fleet", FLEET)),
+          Map.entry("counter", Map.of("fleet", FLEET, "of", "EX-12")),
+          Map.entry("sampling", Map.of("draws", "60")));
+
+  /** Tables, beside the one given, for analyses that read other columns. */
+  private static final Map<String, String> TABLES =
       Map.of(
-          "code",
-          Map.of("counts", "4=1950,6=420,14=61"),
-          "seal-ring",
-          Map.of(
-              "original-section", "3.53",
-              "section", "3.3",
-              "groove-depth", "2.8",
-              "groove-width", "4.8",
-              "inside-diameter", "110"),
-          "plug-torque",
-          Map.of("diameter", "22", "pitch", "1.5", "turns", "4"),
-          "vent-time",
-          Map.of("air", "60", "vent-bore", "4"),
-          "bearing",
-          Map.of(
-              "code", "18/16/13",
-              "pitch-diameter", "65",
-              "dynamic-rating", "30",
-              "load", "3",
-              "fatigue-limit", "0.7",
-              "speed", "1500",
-              "viscosity", "30"));
+          "card-record", "filled-cards.csv",
+          "element", "pit-element.csv",
+          "restart", "pit-samples.csv",
+          "shed-cost", "pit-samples.csv",
+          "counter", "pit-counter.csv",
+          "fit", "pit-samples.csv",
+          "samples", "pit-samples.csv");
 
   /** Numbers that have no unit, and may say so: how many, a code's numbers, shapes and ratios. */
   private static final Set<String> BARE =
@@ -111,7 +144,7 @@ public final class AnalysisContract
     Map<String, List<String>> breaches = new TreeMap<>();
     keepStore(fleetFile, table);
     for (Analysis analysis : analyses()) {
-      Check check = new Check(analysis, fleet, table);
+      Check check = new Check(analysis, fleet, fleetFile, table);
       breaches.put(check.command(fleetFile), check.breaches());
     }
     return breaches;
@@ -167,12 +200,16 @@ public final class AnalysisContract
     private final Map<String, String> needed;
     private final List<String> breaches = new ArrayList<>();
 
-    Check(Analysis analysis, Fleet fleet, String table) {
+    Check(Analysis analysis, Fleet fleet, String fleetFile, String table) {
       this.analysis = analysis;
       this.description = analysis.description();
       this.fleet = fleet;
-      this.table = table;
-      needed = NEEDED.getOrDefault(description.id(), Map.of());
+      this.table =
+          Optional.ofNullable(TABLES.get(description.id()))
+              .map(name -> Path.of(table).resolveSibling(name).toString())
+              .orElse(table);
+      needed = new TreeMap<>(NEEDED.getOrDefault(description.id(), Map.of()));
+      needed.replaceAll((name, value) -> value.equals(FLEET) ? fleetFile : value);
     }
 
     String command(String fleetFile) {
@@ -247,7 +284,8 @@ public final class AnalysisContract
         return Context.of(fleet);
       }
       return Context.of(
-          RecordsReader.read(Path.of(table), analysis.columns(values)), Optional.empty());
+          RecordsReader.read(Path.of(table), analysis.columns(values)),
+          needed.containsKey("fleet") ? Optional.of(fleet) : Optional.empty());
     }
 
     private void units(Result result) {

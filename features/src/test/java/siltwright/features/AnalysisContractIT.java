@@ -88,7 +88,19 @@ class AnalysisContractIT {
     breaches.keySet().forEach(command -> ids.add(command.split(" ")[0]));
     assertTrue(
         ids.containsAll(
-            Set.of("code", "simulate", "tune", "life", "bearing", "seal-ring", "plug-torque")),
+            Set.of(
+                "code",
+                "simulate",
+                "tune",
+                "life",
+                "bearing",
+                "seal-ring",
+                "plug-torque",
+                "element",
+                "restart",
+                "sampling",
+                "fit",
+                "samples")),
         ids.toString());
   }
 

@@ -27,7 +27,7 @@ class ArchitectureIT {
 
   private static final String[] OSGI = {"org.osgi..", "org.apache.felix.."};
   private static final Set<String> PRESENTATION =
-      Set.of("charts", "report", "command", "workbench");
+      Set.of("charts", "report", "paper", "command", "workbench");
   private static final Set<String> OUTSIDE = Set.of("launcher", "features");
 
   /** Whatever is neither model, contract, presentation nor outside OSGi computes. */
@@ -143,7 +143,7 @@ class ArchitectureIT {
   }
 
   private static boolean draws(JavaClass type) {
-    return Set.of("charts", "report", "workbench").contains(bundle(type)) || isView(type);
+    return Set.of("charts", "report", "paper", "workbench").contains(bundle(type)) || isView(type);
   }
 
   private static boolean isPresentation(JavaClass type) {

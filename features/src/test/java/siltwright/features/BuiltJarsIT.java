@@ -113,7 +113,7 @@ class BuiltJarsIT {
         name -> name.startsWith("java.awt") || name.startsWith("javax.swing"),
         bundle ->
             bundle.matches(
-                "siltwright\\.(charts(\\.screen)?|report|workbench|lib\\..*|.*\\.view)"));
+                "siltwright\\.(charts(\\.screen)?|report|paper(\\.[a-z]+)?|workbench|lib\\..*|.*\\.view)"));
   }
 
   @Test

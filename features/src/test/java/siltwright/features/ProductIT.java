@@ -59,7 +59,12 @@ class ProductIT {
       }
     }
     built.addAll(
-        List.of("bin/siltwright", "LICENSE", "licences/THIRD-PARTY.txt", "licences/LGPL-2.1.txt"));
+        List.of(
+            "bin/siltwright",
+            "LICENSE",
+            "licences/THIRD-PARTY.txt",
+            "licences/LGPL-2.1.txt",
+            "licences/DejaVu-fonts.txt"));
     try (ZipFile zip = new ZipFile(distribution().toFile())) {
       Set<String> packed = new TreeSet<>();
       zip.stream().forEach(e -> packed.add(e.getName().substring(e.getName().indexOf('/') + 1)));

@@ -29,6 +29,7 @@ import javax.swing.JTable;
 import javax.swing.JTextField;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
+import javax.swing.TransferHandler;
 import javax.swing.UIManager;
 import javax.swing.text.JTextComponent;
 import org.osgi.framework.Bundle;
@@ -73,6 +74,8 @@ public final class WindowDrive {
       WindowDrive drive = new WindowDrive(Path.of(arguments[1]));
       if (arguments[0].equals("edit")) {
         drive.editAndWait();
+      } else if (arguments[0].equals("measure")) {
+        drive.measure();
       } else {
         drive.all();
       }
@@ -199,6 +202,8 @@ public final class WindowDrive {
   private void openDemo() {
     hand.click(find(Component.class, "start.demo"));
     until("the tree", () -> find0(JTree.class, "fleet.tree").getRowCount() > 12);
+    // a richer view may stand in front of it
+    choose("Analyses", "Change interval");
     until("a result", () -> valueOf("recommended", "interval_h").endsWith(" h"));
   }
 
@@ -329,15 +334,17 @@ public final class WindowDrive {
   }
 
   private void tearOff() {
-    Component runs = find(Component.class, "findings.table");
-    hand.click(runs);
+    choose("Views", "Runs");
+    hand.click(find(Component.class, "runs.table"));
     long before = windows();
     hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_T);
     until("a window of its own", () -> windows() == before + 1);
-    until("the pane in it", () -> ancestor("findings.table") != frame());
+    until("the pane in it", () -> isShown("runs.table") && ancestor("runs.table") != frame());
+    hand.click(find(Component.class, "runs.table"));
+    until("the focus there", () -> ancestor("runs.table").isFocused());
     hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_T);
-    until(
-        "the pane back", () -> isShown("findings.table") && ancestor("findings.table") == frame());
+    until("the pane back", () -> isShown("runs.table") && ancestor("runs.table") == frame());
+    until("the window gone", () -> windows() == before);
   }
 
   private static long windows() {
@@ -401,6 +408,67 @@ public final class WindowDrive {
     }
     choose("File", "Quit");
     window.join();
+  }
+
+  /**
+   * Measures with a large fleet how long the window keeps the user waiting. Prints times and the
+   * longest event of each step.
+   */
+  private void measure() throws Exception {
+    Path large = folder.resolve("large.json");
+    LargeFleet.write(Path.of("../demo-data/three-pits.json"), large, 2000);
+    long begin = System.nanoTime();
+    open();
+    report("window", begin);
+    Stalls stalls = onScreen(Stalls::new);
+    stalls.tell("window");
+    begin = System.nanoTime();
+    open(large);
+    report("open 2000 machines", begin);
+    stalls.tell("open");
+    JTree tree = find(JTree.class, "fleet.tree");
+    for (String id : List.of("EX-11", "EX-12", "EX-13")) {
+      begin = System.nanoTime();
+      String machine = id + "-7";
+      JTextField search = find(JTextField.class, "fleet.search");
+      onScreen(
+          () -> {
+            search.setText(machine);
+            return null;
+          });
+      hand.choose(tree, machine);
+      until("the inspector", () -> labelText("inspector.title").startsWith(machine));
+      report("search and select", begin);
+    }
+    stalls.tell("search and select");
+    until("a result", () -> valueOf("today", "interval_h").endsWith(" h"));
+    stalls.tell("result");
+    JTextField field =
+        find(
+            JTextField.class,
+            "interval",
+            f -> f.getName() != null && f.getName().endsWith("today/interval_h"));
+    hand.type(field, "345");
+    begin = System.nanoTime();
+    hand.press(KeyEvent.VK_ENTER);
+    until("the edit", () -> frame().getTitle().startsWith("*"));
+    report("edit seen in all", begin);
+    until("its result", () -> valueOf("today", "interval_h").equals("345 h"));
+    stalls.tell("edit");
+  }
+
+  private static void open(Path file) {
+    SwingUtilities.invokeLater(
+        () ->
+            frame()
+                .getTransferHandler()
+                .importData(
+                    new TransferHandler.TransferSupport(frame(), new FileList(file.toFile()))));
+    until("the tree", () -> isShown("fleet.tree"));
+  }
+
+  private static void report(String what, long beginNs) {
+    System.out.printf("%s: %d ms%n", what, (System.nanoTime() - beginNs) / 1_000_000);
   }
 
   private static boolean isTab(String title) {

@@ -1,13 +1,26 @@
 package siltwright.analysis;
 
+import java.util.List;
+
 /**
  * An axis of a figure.
  *
  * @param label what is on it
  * @param unit unit, empty for none
  * @param scale how it runs
+ * @param names what stands at 1, 2 and so on from the top down or from the left, where it tells
+ *     things apart instead of measuring; else empty
  */
-public record Axis(String label, String unit, Scale scale) {
+public record Axis(String label, String unit, Scale scale, List<String> names) {
+  public Axis {
+    names = List.copyOf(names);
+  }
+
+  /** Makes an axis of numbers. */
+  public Axis(String label, String unit, Scale scale) {
+    this(label, unit, scale, List.of());
+  }
+
   /** How an axis runs. */
   public enum Scale {
     /** Evenly. */
@@ -23,6 +36,11 @@ public record Axis(String label, String unit, Scale scale) {
   /** Returns an even axis. */
   public static Axis linear(String label, String unit) {
     return new Axis(label, unit, Scale.LINEAR);
+  }
+
+  /** Returns an axis of names at 1, 2 and so on. */
+  public static Axis names(String label, List<String> names) {
+    return new Axis(label, "1", Scale.LINEAR, names);
   }
 
   /** Returns an axis by powers of ten. */

@@ -27,17 +27,23 @@ public sealed interface Entry {
    *
    * @param name name
    * @param label label
+   * @param use whether people read it or only programs
    * @param values the values
    */
-  record Group(String name, String label, List<Value> values) implements Entry {
+  record Group(String name, String label, Use use, List<Value> values) implements Entry {
     public Group {
       values = List.copyOf(values);
+    }
+
+    /** Makes a group that people read. */
+    public Group(String name, String label, List<Value> values) {
+      this(name, label, Use.READ, values);
     }
 
     /** Returns what people are shown: what has no value is left out. */
     public Group shown() {
       return new Group(
-          name, label, values.stream().filter(v -> !(v.cell() instanceof Cell.None)).toList());
+          name, label, use, values.stream().filter(v -> !(v.cell() instanceof Cell.None)).toList());
     }
   }
 
@@ -83,7 +89,7 @@ public sealed interface Entry {
     }
   }
 
-  /** Who a table, or a column of one, is for. */
+  /** Who a table, a column of one, or a group is for. */
   enum Use {
     /** Shown to people, and in JSON. */
     READ,

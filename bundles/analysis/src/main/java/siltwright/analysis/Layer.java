@@ -65,8 +65,19 @@ public sealed interface Layer {
    * @param xs x
    * @param ys y
    * @param mark how they look
+   * @param names what is written beside each, empty for nothing; no names at all if there are none
    */
-  record Points(String label, double[] xs, double[] ys, Mark mark) implements Layer {}
+  record Points(String label, double[] xs, double[] ys, Mark mark, List<String> names)
+      implements Layer {
+    public Points {
+      names = List.copyOf(names);
+    }
+
+    /** Makes points without names. */
+    public Points(String label, double[] xs, double[] ys, Mark mark) {
+      this(label, xs, ys, mark, List.of());
+    }
+  }
 
   /**
    * An upright line at an x.

@@ -20,6 +20,7 @@ public final class Overview {
     }
     for (Entry entry : results.get(0).entries()) {
       if (entry instanceof Entry.Group group
+          && group.use() == Entry.Use.READ
           && results.stream().allMatch(r -> group(r, group.name()).isPresent())) {
         tables.add(table(results.stream().map(r -> group(r, group.name()).orElseThrow()).toList()));
       }

@@ -15,7 +15,9 @@ public sealed interface Parameter<T>
         FlagParameter,
         ListParameter,
         FleetFileParameter,
-        RecordsParameter {
+        RecordsParameter,
+        RecordsFolderParameter,
+        FileParameter {
   /** Returns its name: lower case, hyphens; the option is the name behind two hyphens. */
   String name();
 

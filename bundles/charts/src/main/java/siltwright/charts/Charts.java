@@ -10,6 +10,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.function.Consumer;
 import javax.imageio.ImageIO;
 import org.jfree.chart.JFreeChart;
 import org.jfree.chart.axis.NumberAxis;
@@ -57,7 +58,33 @@ public final class Charts {
    */
   public static String svg(Figure figure, ChartTheme theme, int widthPx, int heightPx) {
     check(widthPx, heightPx, 1);
-    return Svg.of(figure, untitled(figure, theme), widthPx, heightPx);
+    JFreeChart chart = untitled(figure, theme);
+    return Svg.of(
+        new Svg.Label(figure.name(), figure.title(), figure.caption()),
+        g2 -> chart.draw(g2, new Rectangle2D.Double(0, 0, widthPx, heightPx)),
+        widthPx,
+        heightPx);
+  }
+
+  /**
+   * Returns a drawing that is no chart as an {@code <svg>} element, in the same way.
+   *
+   * @param name name, which makes its ids
+   * @param title what it shows
+   * @param caption how to read it
+   * @param drawing draws it, on a canvas of that size
+   * @param widthPx width of its view box, px, at least 1
+   * @param heightPx height of its view box, px, at least 1
+   */
+  public static String svg(
+      String name,
+      String title,
+      String caption,
+      Consumer<Graphics2D> drawing,
+      int widthPx,
+      int heightPx) {
+    check(widthPx, heightPx, 1);
+    return Svg.of(new Svg.Label(name, title, caption), drawing, widthPx, heightPx);
   }
 
   /**
@@ -71,6 +98,25 @@ public final class Charts {
    */
   public static byte[] png(
       Figure figure, ChartTheme theme, int widthPx, int heightPx, double scale) {
+    return png(
+        g2 -> chart(figure, theme).draw(g2, new Rectangle2D.Double(0, 0, widthPx, heightPx)),
+        theme.paper(),
+        widthPx,
+        heightPx,
+        scale);
+  }
+
+  /**
+   * Returns a drawing that is no chart as a PNG file.
+   *
+   * @param drawing draws it
+   * @param paper colour behind it
+   * @param widthPx width, px of the layout, at least 1
+   * @param heightPx height, px of the layout, at least 1
+   * @param scale pixels of the file per px of the layout
+   */
+  public static byte[] png(
+      Consumer<Graphics2D> drawing, Color paper, int widthPx, int heightPx, double scale) {
     check(widthPx, heightPx, scale);
     BufferedImage image =
         new BufferedImage(
@@ -82,10 +128,10 @@ public final class Charts {
       g2.setRenderingHint(
           RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
       g2.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
-      g2.setPaint(theme.paper());
+      g2.setPaint(paper);
       g2.fillRect(0, 0, image.getWidth(), image.getHeight());
       g2.scale(scale, scale);
-      chart(figure, theme).draw(g2, new Rectangle2D.Double(0, 0, widthPx, heightPx));
+      drawing.accept(g2);
     } finally {
       g2.dispose();
     }

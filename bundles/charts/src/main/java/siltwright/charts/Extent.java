@@ -103,6 +103,9 @@ final class Extent {
   }
 
   private Range range(double pad) {
+    if (!axis.names().isEmpty()) {
+      return new Range(0.5, axis.names().size() + 0.5);
+    }
     if (isEmpty()) {
       return axis.scale() == Axis.Scale.LINEAR ? new Range(0, whole) : new Range(0.1, 0.9);
     }

@@ -142,6 +142,7 @@ final class PanelPlot extends XYPlot {
       center(g2, "No data", data);
     } else {
       drawLevels(g2, data);
+      drawNames(g2, data);
       drawBeside(g2, data);
     }
     head.draw(g2, area.getY(), data);
@@ -208,6 +209,54 @@ final class PanelPlot extends XYPlot {
         obstacles.add(line);
       }
     }
+  }
+
+  /** Writes the names of points, each on the side where it hides least. */
+  private void drawNames(Graphics2D g2, Rectangle2D data) {
+    List<Shape> obstacles = new ArrayList<>();
+    for (LayerRenderer renderer : renderers) {
+      obstacles.addAll(renderer.shapes(data, getDomainAxis(), getRangeAxis()));
+    }
+    FontMetrics metrics = g2.getFontMetrics(font);
+    g2.setPaint(theme.ink());
+    for (Layer layer : panel.layers()) {
+      if (layer instanceof Layer.Points points && !points.names().isEmpty()) {
+        for (int i = 0; i < points.xs().length; i++) {
+          double x = pixel(points.xs()[i], data);
+          double y = getRangeAxis().valueToJava2D(points.ys()[i], data, RectangleEdge.LEFT);
+          String name = points.names().get(i);
+          if (!name.isEmpty() && data.intersects(x - 1, y - 1, 2, 2)) {
+            Rectangle2D box = besidePoint(x, y, metrics.stringWidth(name), data, obstacles);
+            g2.drawString(name, (float) box.getX(), (float) box.getMaxY() - 4);
+            obstacles.add(box);
+          }
+        }
+      }
+    }
+  }
+
+  private static Rectangle2D besidePoint(
+      double x, double y, double width, Rectangle2D data, List<Shape> obstacles) {
+    double height = ROW - 2;
+    double[][] corners = {
+      {x + 7, y - height / 2},
+      {x - 7 - width, y - height / 2},
+      {x - width / 2, y - height - 5},
+      {x - width / 2, y + 5}
+    };
+    Rectangle2D best = null;
+    long fewest = Long.MAX_VALUE;
+    for (double[] corner : corners) {
+      Rectangle2D box = new Rectangle2D.Double(corner[0], corner[1], width, height);
+      long hidden =
+          obstacles.stream().filter(o -> Curves.meets(o, box)).count()
+              + (data.contains(box) ? 0 : 1000);
+      if (hidden < fewest) {
+        fewest = hidden;
+        best = box;
+      }
+    }
+    return best;
   }
 
   /** Returns the box for a label along a level line that hides least. */

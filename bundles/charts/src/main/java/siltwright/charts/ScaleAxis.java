@@ -42,13 +42,18 @@ final class ScaleAxis extends NumberAxis {
   private static final double HIGH = 44;
   private static final double LOW = 19;
 
+  /** A name of more characters is cut. */
+  private static final int LONGEST_NAME = 28;
+
   private final Axis.Scale scale;
+  private final List<String> names;
   private final double whole;
   private final Range home;
 
   ScaleAxis(Axis axis, Range home) {
     super(null);
     this.scale = axis.scale();
+    this.names = axis.names();
     this.whole = axis.unit().equals("%") ? 100 : 1;
     this.home = home;
     setRange(home);
@@ -83,6 +88,9 @@ final class ScaleAxis extends NumberAxis {
   public double valueToJava2D(double value, Rectangle2D area, RectangleEdge edge) {
     double low = forward(getLowerBound());
     double share = (forward(value) - low) / (forward(getUpperBound()) - low);
+    if (!names.isEmpty() && !RectangleEdge.isTopOrBottom(edge)) {
+      share = 1 - share; // the first name on top
+    }
     return RectangleEdge.isTopOrBottom(edge)
         ? area.getX() + share * area.getWidth()
         : area.getMaxY() - share * area.getHeight();
@@ -95,6 +103,9 @@ final class ScaleAxis extends NumberAxis {
         RectangleEdge.isTopOrBottom(edge)
             ? (pixel - area.getX()) / area.getWidth()
             : (area.getMaxY() - pixel) / area.getHeight();
+    if (!names.isEmpty() && !RectangleEdge.isTopOrBottom(edge)) {
+      share = 1 - share;
+    }
     return backward(low + share * (forward(getUpperBound()) - low));
   }
 
@@ -133,12 +144,29 @@ final class ScaleAxis extends NumberAxis {
     boolean level = RectangleEdge.isTopOrBottom(edge);
     double length = level ? area.getWidth() : area.getHeight();
     List<ValueTick> ticks = new ArrayList<>();
+    if (!names.isEmpty()) {
+      names(ticks, length / (level ? WIDE : LOW * 0.8), edge);
+      return ticks;
+    }
     switch (scale) {
       case LINEAR -> linear(ticks, Math.max(2, length / (level ? WIDE : HIGH)), edge);
       case LOG -> log(ticks, length / (level ? NARROW : LOW * 1.4), edge);
       case WEIBULL, NORMAL -> shares(ticks, area, level ? NARROW : LOW, edge);
     }
     return ticks;
+  }
+
+  /** Adds the names in sight, or as many of them as there is room for. */
+  private void names(List<ValueTick> ticks, double most, RectangleEdge edge) {
+    int every = (int) Math.max(1, Math.ceil((getUpperBound() - getLowerBound()) / most));
+    for (int i = 0; i < names.size(); i++) {
+      if (i + 1 >= getLowerBound() && i + 1 <= getUpperBound()) {
+        String name = names.get(i);
+        String shown =
+            name.length() > LONGEST_NAME ? name.substring(0, LONGEST_NAME - 1) + "…" : name;
+        add(ticks, i + 1, i % every == 0 ? shown : "", edge);
+      }
+    }
   }
 
   /** Returns the step of 1, 2 or 5 times a power of ten that gives at most so many ticks. */

@@ -97,7 +97,7 @@ final class Strip {
     int rows = placed.stream().mapToInt(l -> l.row() + 1).max().orElse(0);
     for (int row = 0; row <= rows; row++) {
       Label label = new Label(m, row, x);
-      long hits = placed.stream().filter(other -> collide(label, other)).count();
+      long hits = placed.stream().mapToLong(other -> harm(label, other)).sum();
       if (hits < fewest) {
         best = label;
         fewest = hits;
@@ -108,9 +108,14 @@ final class Strip {
 
   /** Returns whether the text of one meets the text or the leading line of the other. */
   static boolean collide(Label a, Label b) {
+    return harm(a, b) > 0;
+  }
+
+  /** Returns how bad it is that two meet: a line through a text can still be read. */
+  private static long harm(Label a, Label b) {
     boolean texts =
         a.row() == b.row() && a.textX() < b.textEnd() + GAP && b.textX() < a.textEnd() + GAP;
-    return texts || crosses(a, b) || crosses(b, a);
+    return (texts ? 100 : 0) + (crosses(a, b) ? 1 : 0) + (crosses(b, a) ? 1 : 0);
   }
 
   private static boolean crosses(Label text, Label line) {

@@ -3,13 +3,14 @@ package siltwright.charts;
 import java.awt.Font;
 import java.awt.FontMetrics;
 import java.awt.Graphics;
-import java.awt.geom.Rectangle2D;
+import java.awt.Graphics2D;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.zip.CRC32;
@@ -17,15 +18,13 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
-import org.jfree.chart.JFreeChart;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NamedNodeMap;
 import org.w3c.dom.Node;
 import org.w3c.dom.Text;
-import siltwright.analysis.Figure;
 
-/** Writes a chart as an SVG element for a page: small, and alone with its ids. */
+/** Writes a picture as an SVG element for a page: small, and alone with its ids. */
 final class Svg {
   private static final String NAMESPACE = "http://www.w3.org/2000/svg";
   private static final String FONTS =
@@ -58,16 +57,25 @@ final class Svg {
         String.format(Locale.ROOT, "M0 0 L%1$d 0 L%1$d %2$d L0 %2$d L0 0 Z", widthPx, heightPx);
   }
 
-  static String of(Figure figure, JFreeChart chart, int widthPx, int heightPx) {
+  /**
+   * What a picture is called, for those who listen and to make its ids.
+   *
+   * @param name name
+   * @param title what it shows
+   * @param caption how to read it
+   */
+  record Label(String name, String title, String caption) {}
+
+  static String of(Label label, Consumer<Graphics2D> picture, int widthPx, int heightPx) {
     SVGGeneratorContext context = SVGGeneratorContext.createDefault(document());
     context.setPrecision(DECIMALS);
     Canvas canvas = new Canvas(context);
-    chart.draw(canvas, new Rectangle2D.Double(0, 0, widthPx, heightPx));
+    picture.accept(canvas);
     Element root = canvas.getRoot();
     Svg svg = new Svg(widthPx, heightPx);
     svg.findClips(root);
     svg.children(root);
-    return svg.whole(figure, widthPx, heightPx);
+    return svg.whole(label, widthPx, heightPx);
   }
 
   private static Document document() {
@@ -81,7 +89,7 @@ final class Svg {
     }
   }
 
-  private String whole(Figure figure, int widthPx, int heightPx) {
+  private String whole(Label label, int widthPx, int heightPx) {
     StringBuilder defs = new StringBuilder();
     usedClips.forEach(
         (path, id) ->
@@ -92,9 +100,9 @@ final class Svg {
                 .append("\"/></clipPath>"));
     String inner = (defs.isEmpty() ? "" : "<defs>" + defs + "</defs>") + body;
     CRC32 sum = new CRC32();
-    sum.update((figure.name() + inner).getBytes(StandardCharsets.UTF_8));
+    sum.update((label.name() + inner).getBytes(StandardCharsets.UTF_8));
     String prefix =
-        figure.name().replaceAll("[^A-Za-z0-9]+", "-")
+        label.name().replaceAll("[^A-Za-z0-9]+", "-")
             + "-"
             + Long.toString(sum.getValue(), Character.MAX_RADIX);
     return String.format(
@@ -106,9 +114,9 @@ final class Svg {
             heightPx,
             FONTS)
         + "<title>"
-        + escaped(figure.title())
+        + escaped(label.title())
         + "</title><desc>"
-        + escaped(figure.caption())
+        + escaped(label.caption())
         + "</desc>"
         + inner.replace(ID, "f-" + prefix + "-")
         + "</svg>";

@@ -73,6 +73,30 @@ class ChartsTest {
     assertFalse(Pattern.compile("\\d\\.\\d{3,}").matcher(svg).find(), "more than two decimals");
   }
 
+  @Test
+  void pointsBearTheirNamesAndRowsTheirs() {
+    Figure figure =
+        new Figure(
+            "f",
+            "t",
+            "c",
+            Axis.linear("x", "1"),
+            List.of(
+                new Panel(
+                    Axis.names("rows", List.of("upper", "lower")),
+                    List.of(
+                        new Layer.Points(
+                            "",
+                            new double[] {1, 2},
+                            new double[] {1, 2},
+                            Layer.Mark.EVENT,
+                            List.of("", "odd one"))))));
+    String svg = svg(figure);
+    for (String name : List.of("upper", "lower", "odd one")) {
+      assertTrue(svg.contains(">" + name + "<"), name);
+    }
+  }
+
   @ParameterizedTest
   @MethodSource("samples")
   void labelsAreTexts(Figure figure) throws Exception {

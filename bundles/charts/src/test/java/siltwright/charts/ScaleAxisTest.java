@@ -28,6 +28,21 @@ class ScaleAxisTest {
         .toList();
   }
 
+  @Test
+  void namesStandFromTheTopDown() {
+    Axis names =
+        Axis.names("", List.of("first", "second", "a name that is too long to stand there"));
+    ScaleAxis axis = new ScaleAxis(names, new Range(0.5, 3.5));
+    assertEquals(
+        List.of("first", "second", "a name that is too long to …"),
+        labels(axis, RectangleEdge.LEFT));
+    double first = axis.valueToJava2D(1, AREA, RectangleEdge.LEFT);
+    assertTrue(first < axis.valueToJava2D(2, AREA, RectangleEdge.LEFT));
+    assertEquals(1, axis.java2DToValue(first, AREA, RectangleEdge.LEFT), 1e-12);
+    assertEquals(
+        AREA.getX() + AREA.getWidth() / 6, axis.valueToJava2D(1, AREA, RectangleEdge.BOTTOM), 1e-9);
+  }
+
   @ParameterizedTest
   @EnumSource(Scale.class)
   void pixelsAndValuesAgree(Scale scale) {

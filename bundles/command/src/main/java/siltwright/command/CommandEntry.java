@@ -16,6 +16,7 @@ import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.HistorySource;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
@@ -34,6 +35,12 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportPage report;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile List<DocumentWriter> documents;
 
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,
@@ -79,6 +86,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             actions,
             Optional.ofNullable(report),
             Optional.ofNullable(window),
+            documents,
             FleetReader::read,
             RecordsReader::read,
             Optional.ofNullable(histories),

@@ -12,9 +12,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -27,15 +25,15 @@ import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.HistorySource;
-import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
-import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.exchange.FurtherTables;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -59,6 +57,7 @@ final class Commands {
   private final Syntax syntax;
   private final Optional<ReportPage> report;
   private final Optional<ToIntFunction<String[]>> window;
+  private final Documents documents;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
   private final Optional<HistorySource> histories;
@@ -74,6 +73,7 @@ final class Commands {
    * @param actions the actions in any order
    * @param report writes reports, where the product has them
    * @param window opens the window, where the product has one
+   * @param writers write documents of single analyses
    * @param reader reads fleet files
    * @param table reads tables of records
    * @param histories opens histories, where the product keeps any
@@ -86,6 +86,7 @@ final class Commands {
       Collection<Action> actions,
       Optional<ReportPage> report,
       Optional<ToIntFunction<String[]>> window,
+      Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
       Optional<HistorySource> histories,
@@ -95,13 +96,15 @@ final class Commands {
     for (Analysis a : analyses) {
       byId.putIfAbsent(a.description().id(), a);
     }
+    this.documents = new Documents(writers);
     SortedMap<String, Action> actionsById = new TreeMap<>();
     for (Action a : actions) {
       if (!byId.containsKey(a.description().id())) {
         actionsById.putIfAbsent(a.description().id(), a);
       }
     }
-    this.syntax = new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent());
+    this.syntax =
+        new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent(), documents);
     this.histories = histories;
     this.report = report;
     this.window = window;
@@ -161,6 +164,8 @@ final class Commands {
     page.ifPresent(p -> checkParent("--" + Syntax.REPORT, p));
     Optional<Path> folder = run.option(Syntax.CSV).map(t -> path("--" + Syntax.CSV, t));
     folder.ifPresent(p -> checkFolder("--" + Syntax.CSV, p));
+    List<Documents.Asked> asked = documents.asked(run);
+    asked.forEach(this::checkPlace);
 
     Outcome outcome = compute(run, values);
     outcome.problems().forEach(this::tell);
@@ -169,6 +174,7 @@ final class Commands {
     revise(d, values, outcome);
     folder.ifPresent(f -> writeTables(outcome, f, machines));
     page.ifPresent(p -> writeReport(d, outcome, p));
+    asked.forEach(a -> writeDocument(a, outcome));
     return outcome.problems().isEmpty() ? DONE : INPUT;
   }
 
@@ -182,7 +188,8 @@ final class Commands {
     }
     List<Problem> problems = result.rows().map(rows -> refusals(file, rows)).orElse(List.of());
     Outcome outcome =
-        new Outcome(file, file, values, List.of(new Outcome.Of("", file, result)), problems);
+        new Outcome(
+            file, file, values, List.of(new Outcome.Of("", file, result, Context.NONE)), problems);
     problems.forEach(this::tell);
     print(d, outcome, act.option(Syntax.JSON).isPresent(), false);
     return problems.isEmpty() ? DONE : INPUT;
@@ -207,7 +214,8 @@ final class Commands {
       if (fleet.machines().isEmpty() && !read.problems().isEmpty()) {
         throw new InputException(read.problems());
       }
-      return single(file, fleet.name(), values, read.problems(), analysis, Context.of(fleet));
+      Context context = Context.of(fleet, FurtherTables.named(analysis.description(), values));
+      return single(file, fleet.name(), values, read.problems(), analysis, context);
     }
     Optional<String> id = run.option(Syntax.MACHINE);
     if (id.isPresent()) {
@@ -233,7 +241,9 @@ final class Commands {
 
   private Outcome ofRecords(String file, Values values, Analysis analysis) {
     Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    Records records = table.apply(path(Syntax.FILE, file), analysis.columns(values));
+    Path path = path(Syntax.FILE, file);
+    List<RecordColumn> columns = analysis.columns(values);
+    Records records = table.apply(path, columns);
     Outcome outcome =
         single(
             file,
@@ -242,23 +252,15 @@ final class Commands {
             List.of(),
             analysis,
             Context.of(
-                records, fleet.map(FleetFile::fleet), tables(analysis.description(), values)));
+                records,
+                fleet.map(FleetFile::fleet),
+                FurtherTables.named(analysis.description(), values),
+                FurtherTables.inFolder(analysis.description(), values, path, columns)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
-  }
-
-  private Map<String, Records> tables(Description d, Values values) {
-    Map<String, Records> tables = new HashMap<>();
-    for (Parameter<?> p : d.parameters()) {
-      if (p instanceof RecordsParameter r && values.find(r).isPresent()) {
-        Path file = path("--" + r.name(), values.find(r).get());
-        tables.put(r.name(), table.apply(file, r.columns()));
-      }
-    }
-    return tables;
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {
@@ -297,7 +299,8 @@ final class Commands {
       throw notWritten(fleet, e);
     }
     long machines = revisions.stream().map(Revision::machine).distinct().count();
-    note(fleet + ": " + revisions.size() + " components of " + machines + " machines revised");
+    long numbers = revisions.stream().mapToLong(r -> r.numbers().size()).sum();
+    note(fleet + ": " + numbers + " numbers of " + machines + " machines revised");
   }
 
   private Outcome single(
@@ -310,7 +313,8 @@ final class Commands {
     try (ProgressLine progress = progress(1)) {
       Result result = analysis.run(context, values, progress.part(0));
       String id = context.selected().map(Machine::id).orElse("");
-      return new Outcome(file, name, values, List.of(new Outcome.Of(id, name, result)), problems);
+      return new Outcome(
+          file, name, values, List.of(new Outcome.Of(id, name, result, context)), problems);
     }
   }
 
@@ -381,6 +385,37 @@ final class Commands {
     note("report written to " + page);
   }
 
+  private void checkPlace(Documents.Asked asked) {
+    if (asked.ending().isEmpty()) {
+      checkFolder(asked.option(), asked.place());
+    } else {
+      checkParent(asked.option(), asked.place());
+    }
+  }
+
+  private void writeDocument(Documents.Asked asked, Outcome outcome) {
+    if (outcome.results().isEmpty()) {
+      return;
+    }
+    List<Context> contexts = outcome.results().stream().map(Outcome.Of::context).toList();
+    List<DocumentWriter.Output> files;
+    try (ProgressLine progress = progress(1)) {
+      files = asked.writer().write(asked.ending(), contexts, outcome.values(), progress.part(0));
+    }
+    for (DocumentWriter.Output file : files) {
+      Path to = asked.ending().isEmpty() ? asked.place().resolve(file.name()) : asked.place();
+      try {
+        if (asked.ending().isEmpty()) {
+          Files.createDirectories(to.getParent());
+        }
+        WholeFile.put(to, file.content());
+      } catch (IOException e) {
+        throw notWritten(to, e);
+      }
+    }
+    note(asked.writer().form().option() + " written to " + asked.place());
+  }
+
   private static InputException notWritten(Path path, Exception e) {
     return new InputException(
         new Problem(path.toString(), "", "", "a place that can be written to (" + why(e) + ")"));
@@ -399,7 +434,7 @@ final class Commands {
         : String.valueOf(cause.getMessage());
   }
 
-  private static Path path(String option, String text) {
+  static Path path(String option, String text) {
     try {
       return Path.of(text);
     } catch (InvalidPathException e) {

@@ -27,14 +27,52 @@ import siltwright.analysis.Result;
 final class CsvTables {
   private CsvTables() {}
 
-  /** Writes each table of a result to a folder, which is made if it is not there. */
+  /**
+   * Writes each table of a result to a folder, which is made if it is not there; and each group of
+   * series, a row a number of a series.
+   */
   static void write(Result result, Path folder) throws IOException {
     Files.createDirectories(folder);
     for (Entry entry : result.entries()) {
       if (entry instanceof Entry.Table table) {
         WholeFile.write(folder.resolve(table.name() + ".csv"), out -> write(table, out));
+      } else if (entry instanceof Entry.Group group && group.use() == Entry.Use.DATA) {
+        WholeFile.write(folder.resolve(group.name() + ".csv"), out -> write(table(group), out));
       }
     }
+  }
+
+  /** Returns the series of a group below each other: the value's name, then its parts. */
+  private static Entry.Table table(Entry.Group group) {
+    Set<String> names = new LinkedHashSet<>();
+    for (Entry.Value v : group.values()) {
+      if (v.cell() instanceof Cell.Parts parts) {
+        names.addAll(parts.cells().keySet());
+      }
+    }
+    List<Entry.Column> columns = new ArrayList<>();
+    columns.add(new Entry.Column("of", "Of", ""));
+    names.forEach(name -> columns.add(new Entry.Column(name, name, "")));
+    List<List<Cell>> rows = new ArrayList<>();
+    for (Entry.Value v : group.values()) {
+      Map<String, Cell> parts = v.cell() instanceof Cell.Parts p ? p.cells() : Map.of();
+      int length = 1;
+      for (Cell part : parts.values()) {
+        length = part instanceof Cell.Numbers n ? Math.max(length, n.values().length) : length;
+      }
+      for (int i = 0; i < length; i++) {
+        List<Cell> row = new ArrayList<>(List.of(Cell.of(v.name())));
+        for (String name : names) {
+          Cell part = parts.getOrDefault(name, new Cell.None());
+          row.add(
+              part instanceof Cell.Numbers n
+                  ? i < n.values().length ? Cell.of(n.values()[i]) : new Cell.None()
+                  : part);
+        }
+        rows.add(row);
+      }
+    }
+    return new Entry.Table(group.name(), group.label(), Entry.Use.DATA, columns, rows);
   }
 
   private static void write(Entry.Table table, Writer out) {

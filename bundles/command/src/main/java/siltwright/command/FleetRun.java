@@ -3,6 +3,7 @@ package siltwright.command;
 import java.util.ArrayList;
 import java.util.List;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.Context;
 import siltwright.analysis.EachMachine;
 import siltwright.analysis.Values;
 import siltwright.model.Fleet;
@@ -38,7 +39,8 @@ final class FleetRun {
     for (EachMachine.Outcome of :
         EachMachine.run(analysis, fleet, values, progress::part, threads)) {
       Machine m = of.machine();
-      of.result().ifPresent(r -> results.add(new Outcome.Of(m.id(), m.name(), r)));
+      of.result()
+          .ifPresent(r -> results.add(new Outcome.Of(m.id(), m.name(), r, Context.of(fleet, m))));
       of.problems().forEach(p -> all.add(onMachine(m, p)));
     }
     return new Outcome(file, fleet.name(), values, results, all);

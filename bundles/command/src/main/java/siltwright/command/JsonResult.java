@@ -269,6 +269,7 @@ final class JsonResult {
     json.writeStringField("label", axis.label());
     json.writeStringField("unit", axis.unit());
     json.writeStringField("scale", word(axis.scale()));
+    names(axis.names());
     json.writeEndObject();
   }
 
@@ -301,6 +302,7 @@ final class JsonResult {
       json.writeStringField("mark", word(l.mark()));
       numbers("xs", l.xs());
       numbers("ys", l.ys());
+      names(l.names());
     } else if (layer instanceof Layer.At l) {
       json.writeStringField("style", word(l.style()));
       number("x", l.x());
@@ -309,6 +311,17 @@ final class JsonResult {
     } else if (layer instanceof Layer.Span l) {
       number("low", l.low());
       number("high", l.high());
+    }
+  }
+
+  /** Writes names where there are any. */
+  private void names(List<String> names) throws IOException {
+    if (!names.isEmpty()) {
+      json.writeArrayFieldStart("names");
+      for (String name : names) {
+        json.writeString(name);
+      }
+      json.writeEndArray();
     }
   }
 

@@ -1,6 +1,7 @@
 package siltwright.command;
 
 import java.util.List;
+import siltwright.analysis.Context;
 import siltwright.analysis.Result;
 import siltwright.analysis.Values;
 import siltwright.model.Problem;
@@ -26,6 +27,7 @@ record Outcome(String file, String title, Values values, List<Of> results, List<
    * @param id id of the machine; empty if it is not of a machine
    * @param name name of the machine, or of the fleet
    * @param result the result
+   * @param context what the analysis ran on
    */
-  record Of(String id, String name, Result result) {}
+  record Of(String id, String name, Result result, Context context) {}
 }

@@ -22,11 +22,14 @@ import picocli.CommandLine.UnmatchedArgumentException;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ExactNumber;
+import siltwright.analysis.FileParameter;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.RecordsFolderParameter;
 import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
 import siltwright.model.InputException;
@@ -53,6 +56,7 @@ final class Syntax {
   private final SortedMap<String, Description> commands = new TreeMap<>();
   private final boolean withReport;
   private final boolean withWindow;
+  private final Documents documents;
 
   /**
    * Makes the syntax.
@@ -62,13 +66,15 @@ final class Syntax {
    * @param actions actions by id, none of which bears the name of an analysis
    * @param withReport whether reports can be written
    * @param withWindow whether a window can be opened
+   * @param documents documents that single analyses write
    */
   Syntax(
       String version,
       SortedMap<String, Analysis> analyses,
       SortedMap<String, Action> actions,
       boolean withReport,
-      boolean withWindow) {
+      boolean withWindow,
+      Documents documents) {
     this.version = version;
     this.analyses = analyses;
     this.actions = actions;
@@ -76,6 +82,7 @@ final class Syntax {
     actions.forEach((id, action) -> commands.put(id, action.description()));
     this.withReport = withReport;
     this.withWindow = withWindow;
+    this.documents = documents;
   }
 
   /**
@@ -119,6 +126,7 @@ final class Syntax {
     }
     Map<String, String> options = new LinkedHashMap<>();
     COMMON.forEach(option -> put(options, option, sub));
+    documents.of(name).forEach(form -> put(options, form.option(), sub));
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
@@ -242,6 +250,10 @@ final class Syntax {
               "Only the machine with this id; every machine of the file if not given."));
     }
     d.parameters().forEach(p -> spec.addOption(option(p)));
+    for (DocumentWriter.Form form : documents.of(d.id())) {
+      spec.addOption(
+          valued(form.option(), Documents.label(form), sentence("writes " + form.meaning())));
+    }
     spec.addOption(
         OptionSpec.builder("--" + JSON)
             .type(boolean.class)
@@ -304,15 +316,24 @@ final class Syntax {
     }
     String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
     return option
-        .paramLabel(
-            p instanceof FleetFileParameter
-                ? "FLEET.json"
-                : p instanceof RecordsParameter ? "TABLE.csv" : "VALUE")
+        .paramLabel(label(p))
         .type(String.class)
         .arity("1")
         .required(p.required())
         .description(sentence(p.meaning()) + " Value: " + p.form() + "." + standard)
         .build();
+  }
+
+  private static String label(Parameter<?> p) {
+    if (p instanceof FleetFileParameter) {
+      return "FLEET.json";
+    }
+    if (p instanceof RecordsFolderParameter) {
+      return "FOLDER";
+    }
+    return p instanceof RecordsParameter
+        ? "TABLE.csv"
+        : p instanceof FileParameter ? FILE : "VALUE";
   }
 
   private static String plainNumber(Object value) {

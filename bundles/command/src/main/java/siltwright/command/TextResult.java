@@ -79,7 +79,11 @@ final class TextResult {
       values("", together);
       together.clear();
       if (entry instanceof Entry.Group group) {
-        values(group.label(), group.shown().values());
+        if (group.use() == Entry.Use.READ) {
+          values(group.label(), group.shown().values());
+        } else {
+          left.add(group.name());
+        }
       } else if (entry instanceof Entry.Table table) {
         if (table.use() == Entry.Use.READ) {
           lines.add("");

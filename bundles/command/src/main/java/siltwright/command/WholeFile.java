@@ -40,6 +40,11 @@ final class WholeFile {
     replace(file.toRealPath(), part -> Files.write(part, content));
   }
 
+  /** Writes bytes to a file; one that is there is replaced. */
+  static void put(Path file, byte[] content) throws IOException {
+    replace(file, part -> Files.write(part, content));
+  }
+
   private static void replace(Path file, Bytes bytes) throws IOException {
     Path part = file.resolveSibling("." + file.getFileName() + "." + ProcessHandle.current().pid());
     // Also removed when the run is interrupted from outside.

@@ -26,6 +26,7 @@ import java.util.concurrent.BrokenBarrierException;
 import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
@@ -37,6 +38,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Entry;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.ListParameter;
@@ -215,6 +217,10 @@ class CommandsTest {
     assertTrue(session.out().contains("3 rows read, 2 kept, 1 refused"), session.out());
     assertEquals(
         "of_parts_low,of_parts_words\r\n1,w\r\n", Files.readString(folder.resolve("nested.csv")));
+    assertEquals(
+        "of,hours,mean\r\nnorth,1,0.5\r\nnorth,2,1\r\n",
+        Files.readString(folder.resolve("curves.csv")));
+    assertTrue(session.out().contains("Not shown, see --json or --csv: nested (1 rows), curves"));
     Files.writeString(table, "a,b\n1,x\n");
     assertEquals(0, session.run("table", table.toString()));
     assertEquals("", session.err());
@@ -237,7 +243,7 @@ class CommandsTest {
     assertEquals(
         0, session.run("table", table.toString(), "--into", fleet.toString()), session.err());
     assertEquals(before.replace("\"shape\": 2.2,", "\"shape\": 3.25,"), Files.readString(fleet));
-    assertEquals(fleet + ": 1 components of 1 machines revised", session.err().strip());
+    assertEquals(fleet + ": 1 numbers of 1 machines revised", session.err().strip());
     String once = Files.readString(fleet);
     Revision bad = new Revision("EX-01", List.of(new Revision.Value(shape, -1)), Optional.empty());
     assertEquals(
@@ -281,6 +287,21 @@ class CommandsTest {
                     Entry.Use.DATA,
                     List.of(new Entry.Column("of", "Of", "")),
                     List.of(List.of(nested))))
+            .add(
+                new Entry.Group(
+                    "curves",
+                    "Curves",
+                    Entry.Use.DATA,
+                    List.of(
+                        new Entry.Value(
+                            "north",
+                            "North",
+                            "1",
+                            new Cell.Parts(
+                                new TreeMap<>(
+                                    Map.of(
+                                        "hours", new Cell.Numbers(1, 2),
+                                        "mean", new Cell.Numbers(0.5, 1))))))))
             .build();
       }
     };
@@ -504,6 +525,51 @@ class CommandsTest {
 
   private interface Step {
     void at(Progress progress, double share);
+  }
+
+  /** A document writer that writes which machines it was given. */
+  private static DocumentWriter naming(String option, String... endings) {
+    return new DocumentWriter() {
+      @Override
+      public Form form() {
+        return new Form("each", option, List.of(endings), "the names to this place");
+      }
+
+      @Override
+      public List<Output> write(
+          String ending, List<Context> contexts, Values values, Progress progress) {
+        String ids = contexts.stream().map(c -> c.machine().id()).collect(Collectors.joining(" "));
+        byte[] content = (ending + ": " + ids).getBytes(StandardCharsets.UTF_8);
+        return ending.isEmpty()
+            ? List.of(new Output("a.txt", content), new Output("in/b.txt", content))
+            : List.of(new Output("", content));
+      }
+    };
+  }
+
+  @Test
+  void documentsOfAnAnalysisAreOptionsOfItsCommand(@TempDir Path folder) throws Exception {
+    Session session =
+        new Session(
+                MadeUp.everything("each", Scope.MACHINE), MadeUp.everything("alone", Scope.NONE))
+            .with(naming("sheet", "pdf", "html"))
+            .with(naming("pack"));
+    assertEquals(0, session.run("each", "--help"));
+    assertTrue(session.out().contains("--sheet FILE.pdf|FILE.html"), session.out());
+    assertTrue(session.out().contains("--pack FOLDER"), session.out());
+    Path sheet = folder.resolve("x.PDF");
+    Path pack = folder.resolve("pack");
+    assertEquals(
+        0,
+        session.run("each", "fleet.json", "--sheet", sheet.toString(), "--pack", pack.toString()));
+    assertEquals("pdf: m1 m2 m3", Files.readString(sheet));
+    assertEquals(": m1 m2 m3", Files.readString(pack.resolve("a.txt")));
+    assertEquals(": m1 m2 m3", Files.readString(pack.resolve("in/b.txt")));
+    assertEquals(2, session.run("each", "fleet.json", "--sheet", folder + "/x.doc"));
+    assertTrue(session.err().contains("a file FILE.pdf|FILE.html"), session.err());
+    assertEquals(2, session.run("each", "fleet.json", "--sheet", folder + "/none/x.pdf"));
+    assertTrue(session.err().contains("a folder that is there"), session.err());
+    assertEquals(2, session.run("alone", "--sheet", sheet.toString()));
   }
 
   private static Analysis reporting(Step step) {

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Bands;
 import siltwright.model.Fleet;
@@ -28,6 +29,7 @@ final class Session {
   private final ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
   private final List<Analysis> analyses = new ArrayList<>();
   private final List<Action> actions = new ArrayList<>();
+  private final List<DocumentWriter> documents = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
   private Clock clock = Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
@@ -44,6 +46,11 @@ final class Session {
 
   Session with(ReportPage page) {
     report = Optional.of(page);
+    return this;
+  }
+
+  Session with(DocumentWriter writer) {
+    documents.add(writer);
     return this;
   }
 
@@ -70,6 +77,7 @@ final class Session {
         actions,
         report,
         Optional.empty(),
+        documents,
         reader,
         RecordsReader::read,
         Optional.empty(),

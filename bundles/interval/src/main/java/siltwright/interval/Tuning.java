@@ -178,21 +178,7 @@ public record Tuning(
    */
   public static Tuning of(Machine machine, Settings settings, Progress progress) {
     CostCurve fitted = curve(machine, Option.TODAY);
-    List<ProcedureAnswer> procedures = new ArrayList<>();
-    for (ChangeProcedure p : machine.procedures()) {
-      progress.check(0.1, machine.id() + ": " + p.name());
-      Best best = IntervalSearch.best(fitted, p, settings.horizonH());
-      procedures.add(
-          new ProcedureAnswer(
-              p,
-              best,
-              best.interval().flatMap(i -> answer(fitted, i.hours(), p)),
-              answer(fitted, machine.today().intervalH(), p),
-              machine.limits().makerMaximumH().isPresent()
-                  ? answer(fitted, machine.limits().makerMaximumH().getAsDouble(), p)
-                  : Optional.empty(),
-              equivalentBeta(fitted.circuit(), p)));
-    }
+    List<ProcedureAnswer> procedures = procedures(fitted, settings.horizonH(), progress);
     List<OptionAnswer> options = new ArrayList<>();
     for (Option option : Option.of(machine)) {
       progress.check(0.2, machine.id() + ": options");
@@ -221,6 +207,40 @@ public record Tuning(
   }
 
   /**
+   * Returns what each procedure of a machine comes to with what is fitted today, in the file's
+   * order.
+   *
+   * @param machine the machine
+   * @param horizonH how far to look for an interval at first, h
+   * @param progress told how far it is
+   */
+  public static List<ProcedureAnswer> procedures(
+      Machine machine, double horizonH, Progress progress) {
+    return procedures(curve(machine, Option.TODAY), horizonH, progress);
+  }
+
+  private static List<ProcedureAnswer> procedures(
+      CostCurve fitted, double horizonH, Progress progress) {
+    Machine machine = fitted.machine();
+    List<ProcedureAnswer> procedures = new ArrayList<>();
+    for (ChangeProcedure p : machine.procedures()) {
+      progress.check(0.1, machine.id() + ": " + p.name());
+      Best best = IntervalSearch.best(fitted, p, horizonH);
+      procedures.add(
+          new ProcedureAnswer(
+              p,
+              best,
+              best.interval().flatMap(i -> answer(fitted, i.hours(), p)),
+              answer(fitted, machine.today().intervalH(), p),
+              machine.limits().makerMaximumH().isPresent()
+                  ? answer(fitted, machine.limits().makerMaximumH().getAsDouble(), p)
+                  : Optional.empty(),
+              equivalentBeta(fitted.circuit(), p)));
+    }
+    return procedures;
+  }
+
+  /**
    * Returns the cycles at some intervals with what an option fits.
    *
    * @param hours intervals, h; not modified
@@ -230,6 +250,28 @@ public record Tuning(
       Machine machine, Option option, ChangeProcedure procedure, double... hours) {
     CostCurve curve = curve(machine, option);
     return Arrays.stream(hours).mapToObj(h -> answer(curve, h, procedure)).toList();
+  }
+
+  /**
+   * Returns the cheapest interval of each procedure with what is fitted today, in the file's order,
+   * and nothing else of the answer.
+   *
+   * @param horizonH how far to look for an interval at first, h
+   */
+  public static List<Best> asFitted(Machine machine, double horizonH) {
+    CostCurve curve = curve(machine, Option.TODAY);
+    return machine.procedures().stream().map(p -> IntervalSearch.best(curve, p, horizonH)).toList();
+  }
+
+  /**
+   * Returns the cost of an hour at some intervals with what is fitted today.
+   *
+   * @param hours intervals, h; not modified
+   * @return money per hour; infinite where the cycle does not repeat itself
+   */
+  public static double[] costPerH(Machine machine, ChangeProcedure procedure, double... hours) {
+    CostCurve curve = curve(machine, Option.TODAY);
+    return Arrays.stream(hours).map(h -> curve.perH(h, procedure)).toArray();
   }
 
   private static OptionAnswer cheapest(List<ProcedureAnswer> procedures) {

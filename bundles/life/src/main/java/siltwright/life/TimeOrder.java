@@ -5,9 +5,10 @@ package siltwright.life;
  * non-negative doubles, which are in the order of their values.
  *
  * <p>The leading bits of the range that the times span order nearly all of them; what is left is
- * put right by insertion, or where that takes long by all bits.
+ * put right by insertion, or where that takes long by all bits. The arrays are handed out as they
+ * are: read them, don't write to them.
  */
-final class TimeOrder {
+public final class TimeOrder {
   private static final int BITS = 11;
   private static final int BUCKETS = 1 << BITS;
   private static final int LEADING = 3 * BITS;
@@ -16,10 +17,10 @@ final class TimeOrder {
   private static final int MOST_MOVES = 4;
 
   /** Times in order; copied keys, so reading them in order is reading memory in order. */
-  final double[] times;
+  public final double[] times;
 
   /** What came with each time. */
-  final int[] payloads;
+  public final int[] payloads;
 
   private TimeOrder(double[] times, int[] payloads) {
     this.times = times;
@@ -32,7 +33,7 @@ final class TimeOrder {
    * @param times at least 0; not modified
    * @param payloads carried along; not modified
    */
-  static TimeOrder of(double[] times, int[] payloads) {
+  public static TimeOrder of(double[] times, int[] payloads) {
     int n = times.length;
     long[] keys = new long[n];
     long least = Long.MAX_VALUE;

@@ -1,5 +1,6 @@
 package siltwright.model;
 
+import java.util.Comparator;
 import java.util.Set;
 
 /**
@@ -27,6 +28,11 @@ public record ChangeProcedure(
     double oilLostL,
     double sealsMoney,
     Set<Housing> housings) {
+  /** Those that shed least first; of two that shed alike, the one that lets less dirt in. */
+  public static final Comparator<ChangeProcedure> CLEANEST_FIRST =
+      Comparator.comparingDouble(ChangeProcedure::backFlushShare)
+          .thenComparingDouble(ChangeProcedure::handlingDirtMg);
+
   public ChangeProcedure {
     housings = Set.copyOf(housings);
   }

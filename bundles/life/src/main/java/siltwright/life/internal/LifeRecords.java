@@ -23,7 +23,8 @@ import siltwright.model.Problem;
  *     wanted
  * @param modeNames failure modes in the table
  */
-record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<String> modeNames) {
+public record LifeRecords(
+    Records kept, LifeData data, Optional<LifeData> modes, List<String> modeNames) {
   private static final double LONGEST_H = 1e7;
   private static final String HOURS = "hours";
   private static final String EVENT = "event";
@@ -33,6 +34,24 @@ record LifeRecords(Records kept, LifeData data, Optional<LifeData> modes, List<S
   private static final String COUNT = "count";
   private static final String MODE = "mode";
   private static final List<String> OURS = List.of(HOURS, EVENT, ENTRY, LOWER, UPPER, COUNT);
+
+  /** Makes lives of a table with covariates and nothing else, for {@code LifeTable}. */
+  public static LifeRecords of(Records table, List<String> covariates) {
+    Settings plain =
+        new Settings(
+            List.of(),
+            covariates,
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            false,
+            false,
+            Laws.CONFIDENCE,
+            Optional.empty(),
+            0,
+            0);
+    return of(table, plain, Optional.empty());
+  }
 
   static List<RecordColumn> columns(Settings settings) {
     List<RecordColumn> columns =

@@ -149,7 +149,8 @@ class HistoriesTest {
     }
     Values values = Values.of(life.description(), all);
     Records records = RecordsReader.read(csv, "t.csv", life.columns(values));
-    return life.run(Context.of(records, Optional.empty(), tables), values, Progress.NONE);
+    return life.run(
+        Context.of(records, Optional.empty(), tables, List.of()), values, Progress.NONE);
   }
 
   private static Entry.Table fits(Result r) {

@@ -5,7 +5,7 @@ import java.util.List;
 import siltwright.model.Problem;
 
 /** Collects what is wrong with a file, or with one machine of it. */
-final class Complaints {
+public final class Complaints {
   private final String source;
   private final String owner;
   private final List<Problem> problems = new ArrayList<>();
@@ -16,21 +16,24 @@ final class Complaints {
    * @param source name of the file
    * @param owner whose part of the file it is, such as {@code machine EX-03}; empty for the file
    */
-  Complaints(String source, String owner) {
+  public Complaints(String source, String owner) {
     this.source = source;
     this.owner = owner;
   }
 
-  void add(String pointer, String found, String expected) {
+  /** Adds what is wrong with the value at a pointer. */
+  public void add(String pointer, String found, String expected) {
     String place = owner.isEmpty() || pointer.isEmpty() ? owner + pointer : owner + " " + pointer;
     problems.add(new Problem(source, place, found, expected));
   }
 
-  boolean isEmpty() {
+  /** Returns whether nothing is wrong. */
+  public boolean isEmpty() {
     return problems.isEmpty();
   }
 
-  List<Problem> problems() {
+  /** Returns all that is wrong. */
+  public List<Problem> problems() {
     return problems;
   }
 }

@@ -27,8 +27,8 @@ import java.util.Locale;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
-/** Gets the JSON out of a file, within limits that no honest fleet file meets. */
-final class FleetDocument {
+/** Gets the JSON out of a file, within limits that no honest file of ours meets. */
+public final class FleetDocument {
   static final int LONGEST_DOCUMENT = 64 << 20;
   private static final int DEEPEST = 32;
   private static final int LONGEST_TEXT = 100_000;
@@ -96,7 +96,7 @@ final class FleetDocument {
    *
    * @throws InputException if it is not UTF-8, not JSON, or beyond the limits
    */
-  static JsonNode parse(byte[] bytes, String source) {
+  public static JsonNode parse(byte[] bytes, String source) {
     String text = decode(bytes, source);
     try (JsonParser parser = MAPPER.createParser(text)) {
       try {

@@ -22,9 +22,9 @@ import siltwright.model.Uncertainty;
 /**
  * Puts new numbers into the bytes of a fleet file and leaves every other byte as it was.
  *
- * <p>Numbers of components, the return filter's field efficiency and the cost of downtime can be
- * changed: those that stand in a machine and belong to no other. Values are written with ten
- * significant digits.
+ * <p>Numbers of components, ingress (each source in proportion), the return filter's field
+ * efficiency and the cost of downtime can be changed: those that stand in a machine and belong to
+ * no other. Values are written with ten significant digits.
  */
 public final class FleetRevision {
   private static final MathContext DIGITS = new MathContext(10);
@@ -60,6 +60,10 @@ public final class FleetRevision {
     JsonSpan machine = machine(JsonSpan.of(bytes), source, revision);
     List<Change> changes = new ArrayList<>();
     for (Revision.Value v : revision.numbers()) {
+      if (v.parameter().group() == MachineParameter.Group.INGRESS) {
+        changes.addAll(ingress(bytes, source, machine, revision, v));
+        continue;
+      }
       JsonSpan span =
           find(machine, v.parameter()).orElseThrow(() -> absent(source, revision, v.parameter()));
       changes.add(new Change(span.start(), span.end(), number(v.value())));
@@ -80,6 +84,31 @@ public final class FleetRevision {
 
   private static String id(JsonSpan item) {
     return Optional.ofNullable(item.fields().get("id")).map(JsonSpan::text).orElse("");
+  }
+
+  /** Ingress is a sum of sources: each takes its share of the new one. */
+  private static List<Change> ingress(
+      byte[] bytes, String source, JsonSpan machine, Revision revision, Revision.Value v) {
+    List<JsonSpan> rates =
+        Optional.ofNullable(machine.fields().get("ingress"))
+            .map(i -> i.fields().get(v.parameter().number()))
+            .map(JsonSpan::items)
+            .orElse(List.of())
+            .stream()
+            .flatMap(item -> Optional.ofNullable(item.fields().get("rate_mg_per_h")).stream())
+            .toList();
+    double sum = rates.stream().mapToDouble(r -> number(bytes, r)).sum();
+    if (!(sum > 0)) {
+      throw absent(source, revision, v.parameter());
+    }
+    return rates.stream()
+        .map(r -> new Change(r.start(), r.end(), number(number(bytes, r) * v.value() / sum)))
+        .toList();
+  }
+
+  private static double number(byte[] bytes, JsonSpan span) {
+    return Double.parseDouble(
+        new String(bytes, span.start(), span.end() - span.start(), StandardCharsets.US_ASCII));
   }
 
   private static InputException absent(String source, Revision r, MachineParameter p) {

@@ -20,7 +20,7 @@ import siltwright.model.json.Shape.ListOf;
  * @param form its form
  * @param pointer its place in the file
  */
-record Item(JsonNode node, Form form, String pointer) {
+public record Item(JsonNode node, Form form, String pointer) {
   private static Item of(JsonNode node, Shape shape, String pointer) {
     Form form =
         shape instanceof Choice choice
@@ -29,17 +29,18 @@ record Item(JsonNode node, Form form, String pointer) {
     return new Item(node, form, pointer);
   }
 
-  boolean has(String key) {
+  /** Returns whether a key is there. */
+  public boolean has(String key) {
     return node.has(key);
   }
 
   /** Returns the place of a value. */
-  String at(String key) {
+  public String at(String key) {
     return Words.pointer(pointer, key);
   }
 
   /** Returns a value as messages name it. */
-  String found(String key) {
+  public String found(String key) {
     return Words.found(node.get(key));
   }
 
@@ -52,7 +53,8 @@ record Item(JsonNode node, Form form, String pointer) {
     return has(key) ? OptionalDouble.of(number(key)) : OptionalDouble.empty();
   }
 
-  String text(String key) {
+  /** Returns a text. */
+  public String text(String key) {
     return node.get(key).textValue();
   }
 
@@ -60,16 +62,18 @@ record Item(JsonNode node, Form form, String pointer) {
     return node.get(key).booleanValue();
   }
 
-  Item item(String key) {
+  /** Returns an object. */
+  public Item item(String key) {
     return of(node.get(key), form.key(key).shape(), at(key));
   }
 
-  Optional<Item> optionalItem(String key) {
+  /** Returns an object that may be left out. */
+  public Optional<Item> optionalItem(String key) {
     return has(key) ? Optional.of(item(key)) : Optional.empty();
   }
 
   /** Returns the objects of a list; none if the list is left out. */
-  List<Item> items(String key) {
+  public List<Item> items(String key) {
     List<Item> items = new ArrayList<>();
     Shape shape = ((ListOf) form.key(key).shape()).item();
     for (JsonNode each : node.path(key)) {
@@ -89,7 +93,7 @@ record Item(JsonNode node, Form form, String pointer) {
   }
 
   /** Returns the texts of a list; none if the list is left out. */
-  List<String> texts(String key) {
+  public List<String> texts(String key) {
     List<String> texts = new ArrayList<>();
     node.path(key).forEach(each -> texts.add(each.textValue()));
     return texts;

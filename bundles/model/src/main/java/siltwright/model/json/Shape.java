@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 
-/** What a value of a fleet file must look like, apart from other values. */
-sealed interface Shape {
+/** What a value of a JSON file must look like, apart from other values. */
+public sealed interface Shape {
   /** Returns what is expected, in words. */
   String expected();
 
@@ -163,11 +163,13 @@ sealed interface Shape {
    * @param standard the number taken where it is not there, or null
    */
   record Key(String name, Shape shape, boolean required, Double standard) {
-    static Key of(String name, Shape shape) {
+    /** Returns a key that must be there. */
+    public static Key of(String name, Shape shape) {
       return new Key(name, shape, true, null);
     }
 
-    static Key optional(String name, Shape shape) {
+    /** Returns a key that may be left out. */
+    public static Key optional(String name, Shape shape) {
       return new Key(name, shape, false, null);
     }
 
@@ -183,7 +185,8 @@ sealed interface Shape {
    * @param keys its keys
    */
   record Form(String title, List<Key> keys) implements Shape {
-    static Form of(String title, Key... keys) {
+    /** Returns a form. */
+    public static Form of(String title, Key... keys) {
       return new Form(title, List.of(keys));
     }
 

@@ -55,6 +55,25 @@ class FleetRevisionTest {
     assertEquals(now, revised(now, revision("EX-01", Optional.of(joint()))));
   }
 
+  /** By hand: three times the sum is three times each source. */
+  @Test
+  void ingressIsSharedAmongItsSources() {
+    MachineParameter returnLine = parameter("ingress/returnLine");
+    double before = returnLine.get(machine(full, "EX-01")).orElseThrow();
+    List<Double> rates =
+        machine(full, "EX-01").ingress().returnLine().stream()
+            .map(s -> 3 * s.rateMgPerH())
+            .toList();
+    String now =
+        revised(
+            full,
+            new Revision(
+                "EX-01", List.of(new Revision.Value(returnLine, 3 * before)), Optional.empty()));
+    assertEquals(
+        rates,
+        machine(now, "EX-01").ingress().returnLine().stream().map(s -> s.rateMgPerH()).toList());
+  }
+
   @Test
   void singleEntriesOfTheNumbersGiveWay() {
     String single =

@@ -4,13 +4,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -34,6 +31,7 @@ import siltwright.analysis.Result;
 import siltwright.charts.ChartTheme;
 import siltwright.charts.Charts;
 import siltwright.model.Problem;
+import siltwright.report.Html;
 
 /** One report while it is written. */
 final class Page {
@@ -43,6 +41,11 @@ final class Page {
   private static final int WIDE = 740;
   private static final int FIRST_PANEL = 310;
   private static final int NEXT_PANEL = 180;
+
+  /** Height that each further name on an upright axis takes, px, and how many need none. */
+  private static final int NAME = 18;
+
+  private static final int NAMES_THAT_FIT = 14;
   private static final int MOST_COLUMNS_LARGE = 7;
   private static final int MOST_COLUMNS = 9;
 
@@ -70,19 +73,12 @@ final class Page {
     String style = style();
     html.markup("<!DOCTYPE html>").line();
     html.begin("html", "lang", "en").line().begin("head").line();
-    html.empty("meta", "charset", "utf-8").line();
-    html.empty(
-            "meta",
-            "http-equiv",
-            "Content-Security-Policy",
-            "content",
-            "default-src 'none'; style-src 'sha256-" + sha256(style) + "'")
-        .line();
+    html.head(style);
     html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1").line();
     html.empty("meta", "name", "color-scheme", "content", "light dark").line();
     html.empty("meta", "name", "generator", "content", "Siltwright").line();
     html.element("title", title).line();
-    html.begin("style").markup(style).end().line().end().line();
+    html.style(style).end().line();
     html.begin("body").line();
     top();
     if (results.size() > 1) {
@@ -104,16 +100,6 @@ final class Page {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    }
-  }
-
-  private static String sha256(String text) {
-    try {
-      byte[] sum =
-          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-      return Base64.getEncoder().encodeToString(sum);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
     }
   }
 
@@ -270,7 +256,7 @@ final class Page {
       }
       values(loose);
       loose.clear();
-      if (entry instanceof Entry.Group group) {
+      if (entry instanceof Entry.Group group && group.use() == Entry.Use.READ) {
         html.begin("div", "class", "group").element("h3", group.label()).line();
         values(group.shown().values());
         html.end().line();
@@ -415,6 +401,8 @@ final class Page {
     // The name makes the ids in the picture, which must differ from those of every other one.
     Figure named = new Figure(name, figure.title(), figure.caption(), figure.x(), figure.panels());
     int more = Math.max(0, figure.panels().size() - 1) * NEXT_PANEL;
+    int names = figure.panels().stream().mapToInt(p -> p.y().names().size()).max().orElse(0);
+    more += Math.max(0, names - NAMES_THAT_FIT) * NAME;
     html.begin("figure").element("h3", figure.title()).line();
     html.begin(
             "div",

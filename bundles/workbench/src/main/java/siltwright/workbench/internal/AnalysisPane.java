@@ -2,6 +2,7 @@ package siltwright.workbench.internal;
 
 import java.awt.BorderLayout;
 import java.awt.Font;
+import java.awt.Rectangle;
 import java.awt.event.HierarchyEvent;
 import java.awt.event.HierarchyListener;
 import java.awt.event.MouseAdapter;
@@ -26,6 +27,7 @@ import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
 import javax.swing.JTable;
 import javax.swing.JTextArea;
+import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
@@ -41,11 +43,13 @@ import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.exchange.FurtherTables;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
 import siltwright.model.Problem;
+import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
@@ -81,6 +85,8 @@ final class AnalysisPane implements Pane {
   private List<Result> results = List.of();
   private List<Machine> machines = List.of();
   private Object computedOf;
+  private Units units = Units.SI;
+  private boolean dark;
   private boolean closed;
 
   AnalysisPane(Analysis analysis, Desk desk) {
@@ -90,7 +96,9 @@ final class AnalysisPane implements Pane {
     this.form = new ParameterForm(description, desk, this::changed);
     this.page = new ResultPage(desk::reveal);
     records = desk.recall(FILE).map(Path::of);
-    every.setSelected(desk.recall(EVERY).isPresent());
+    boolean all = desk.recall(EVERY).isPresent();
+    one.setSelected(!all);
+    every.setSelected(all);
     JScrollPane left = new JScrollPane(side());
     left.setBorder(null);
     left.getVerticalScrollBar().setUnitIncrement(16);
@@ -210,7 +218,10 @@ final class AnalysisPane implements Pane {
     form.show(scenario.units());
     note.setForeground(UIManager.getColor("Label.foreground"));
     fault.setForeground(UIManager.getColor(ThemeColors.FAULT));
-    if (!results.isEmpty()) {
+    boolean otherLook = scenario.units() != units || scenario.dark() != dark;
+    units = scenario.units();
+    dark = scenario.dark();
+    if (otherLook && !results.isEmpty()) {
       showResults();
     }
     changed();
@@ -340,12 +351,15 @@ final class AnalysisPane implements Pane {
           switch (description.scope()) {
             case NONE -> Context.NONE;
             case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET -> Context.of(now.fleet().orElseThrow());
+            case FLEET ->
+                Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
             case HISTORY -> throw new IllegalStateException("no stores here");
             case RECORDS ->
                 Context.of(
                     RecordsReader.read(table, analysis.columns(values)),
-                    now.fleet().filter(f -> withFleet));
+                    now.fleet().filter(f -> withFleet),
+                    FurtherTables.named(description, values),
+                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
           };
       Result result = analysis.run(context, values, progress);
       return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
@@ -404,11 +418,15 @@ final class AnalysisPane implements Pane {
   }
 
   private void showResults() {
+    boolean first = page.getComponentCount() < 2;
     if (every.isSelected() && description.scope() == Scope.MACHINE) {
       List<Entry.Table> tables = Overview.of(results).stream().map(this::withMachines).toList();
       page.show(tables, desk.scenario().units(), this::followRows);
     } else {
       page.show(results.get(0), desk.scenario().units());
+    }
+    if (first) {
+      SwingUtilities.invokeLater(() -> page.scrollRectToVisible(new Rectangle(1, 1)));
     }
   }
 
@@ -444,8 +462,14 @@ final class AnalysisPane implements Pane {
   }
 
   private void failed(String why) {
-    tell(why);
-    state(Texts.of("analysis.failed"), true);
+    if (results.isEmpty()) {
+      fault.setVisible(false);
+      page.empty(why);
+      state("", false);
+    } else {
+      tell(why);
+      state(Texts.of("analysis.failed"), true);
+    }
   }
 
   private void tell(String text) {

@@ -3,9 +3,13 @@ package siltwright.workbench.internal;
 import java.awt.BorderLayout;
 import java.awt.Dimension;
 import java.awt.GraphicsEnvironment;
+import java.awt.KeyEventPostProcessor;
+import java.awt.KeyboardFocusManager;
 import java.awt.Rectangle;
+import java.awt.Window;
 import java.awt.datatransfer.DataFlavor;
 import java.awt.datatransfer.UnsupportedFlavorException;
+import java.awt.event.KeyEvent;
 import java.awt.event.WindowAdapter;
 import java.awt.event.WindowEvent;
 import java.io.File;
@@ -17,6 +21,7 @@ import java.util.Optional;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
+import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
@@ -34,6 +39,7 @@ final class BenchWindow {
   private final JFrame frame = new JFrame();
   private final StatusBar status;
   private final MenuBar menus;
+  private final KeyEventPostProcessor keysElsewhere = this::keyElsewhere;
   private Rectangle normal;
 
   BenchWindow(Bench bench) {
@@ -54,8 +60,16 @@ final class BenchWindow {
     menus = new MenuBar(bench);
     frame.setJMenuBar(menus.bar());
     frame.add(status, BorderLayout.SOUTH);
+    KeyboardFocusManager.getCurrentKeyboardFocusManager().addKeyEventPostProcessor(keysElsewhere);
     restoreBounds();
     documentTitle();
+  }
+
+  /** Windows of torn-off panes have no menus; their keys hold there all the same. */
+  private boolean keyElsewhere(KeyEvent e) {
+    Window in = SwingUtilities.getWindowAncestor(e.getComponent());
+    boolean tornOff = in instanceof JFrame && in != frame;
+    return tornOff && !e.isConsumed() && menus.perform(KeyStroke.getKeyStrokeForEvent(e));
   }
 
   JFrame frame() {
@@ -68,6 +82,8 @@ final class BenchWindow {
 
   void dispose() {
     status.end();
+    KeyboardFocusManager.getCurrentKeyboardFocusManager()
+        .removeKeyEventPostProcessor(keysElsewhere);
     frame.setJMenuBar(null);
     frame.dispose();
   }

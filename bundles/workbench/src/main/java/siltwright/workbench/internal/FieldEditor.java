@@ -33,6 +33,7 @@ final class FieldEditor {
   private Field field;
   private Units units = Units.SI;
   private boolean setting;
+  private boolean forgotten;
 
   /**
    * Makes an editor.
@@ -110,12 +111,20 @@ final class FieldEditor {
     return field;
   }
 
+  /** Forgets what was typed: another machine is shown. */
+  void forget() {
+    forgotten = true;
+  }
+
   /** Shows a value, unless the user is typing another one there. */
   void show(Field now, Units newUnits, String currency, boolean pending) {
-    boolean typing = control.isFocusOwner() && edit().isPresent() && newUnits == units;
+    boolean typing =
+        !forgotten && control.isFocusOwner() && edit().isPresent() && newUnits == units;
     boolean stays = pending || typing && now.value().equals(field.value());
+    forgotten = false;
     field = now;
     units = newUnits;
+    control.setName(now.pointer());
     unit.setText(units.unit(field.unit()).replace("money", currency));
     fault.setForeground(UIManager.getColor(ThemeColors.FAULT));
     unit.setForeground(UIManager.getColor(ThemeColors.QUIET));

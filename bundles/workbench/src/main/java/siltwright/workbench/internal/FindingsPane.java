@@ -4,6 +4,7 @@ import java.awt.Component;
 import java.awt.event.ActionEvent;
 import java.awt.event.MouseAdapter;
 import java.awt.event.MouseEvent;
+import java.util.Comparator;
 import java.util.List;
 import javax.swing.AbstractAction;
 import javax.swing.JCheckBox;
@@ -104,6 +105,10 @@ final class FindingsPane implements Pane {
         all.stream()
             .filter(r -> r.severity().compareTo(from) >= 0)
             .filter(r -> !ofMachine.isSelected() || r.machine().equals(machine))
+            .sorted(
+                Comparator.comparing(FindingsBoard.Row::severity)
+                    .reversed()
+                    .thenComparing(r -> !r.machine().equals(machine)))
             .toList();
     count.setText(
         rows.isEmpty() && all.isEmpty()

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
@@ -91,9 +92,10 @@ final class InspectorPane implements Pane {
     Optional<FleetText> text = bench.document().text();
     String now = text.isEmpty() ? "none" : scenario.pointer().orElse("");
     if (!now.equals(root)) {
+      // another machine of the same make keeps the controls
       root = now;
       pending.clear();
-      built = List.of();
+      editors.values().forEach(FieldEditor::forget);
     }
     if (text.isEmpty()) {
       title.setText(Texts.of("view.inspector"));
@@ -135,17 +137,47 @@ final class InspectorPane implements Pane {
   }
 
   private static void shape(Field field, List<String> shape) {
-    shape.add(field.pointer() + field.kind() + field.choices());
+    shape.add(inside(field.pointer()) + field.kind() + field.choices());
     if (!FieldEditor.canEdit(field)) {
       shape.add(String.valueOf(field.value().isPresent()));
+      if (field.kind() == Kind.LIST) {
+        field.parts().forEach(item -> shape.add(itemName(item)));
+      }
       field.parts().forEach(p -> shape(p, shape));
     }
+  }
+
+  /** Returns a pointer from the machine on, by which its controls are known. */
+  private static String inside(String pointer) {
+    return pointer.replaceFirst("^/machines/[0-9]+(?=/|$)", "");
+  }
+
+  /** Does something with a field as the machine shown now has it. */
+  private void now(Field field, Consumer<Field> action) {
+    bench
+        .document()
+        .text()
+        .flatMap(
+            t -> find(t.fields(root.equals("none") ? "" : root), root + inside(field.pointer())))
+        .ifPresent(action);
+  }
+
+  private static Optional<Field> find(List<Field> fields, String pointer) {
+    for (Field f : fields) {
+      if (f.pointer().equals(pointer)) {
+        return Optional.of(f);
+      }
+      if (pointer.startsWith(f.pointer() + "/")) {
+        return find(f.parts(), pointer);
+      }
+    }
+    return Optional.empty();
   }
 
   private void update(List<Field> fields, Scenario scenario) {
     String currency = scenario.fleet().map(Fleet::currency).orElse("");
     for (Field field : fields) {
-      FieldEditor editor = editors.get(field.pointer());
+      FieldEditor editor = editors.get(inside(field.pointer()));
       if (editor != null) {
         editor.show(field, scenario.units(), currency, pending.containsKey(field.pointer()));
       } else {
@@ -157,7 +189,9 @@ final class InspectorPane implements Pane {
   private void rebuild(List<Field> fields) {
     Component focus = KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
     String focused =
-        focus != null && SwingUtilities.isDescendingFrom(focus, page) ? focus.getName() : null;
+        focus != null && focus.getName() != null && SwingUtilities.isDescendingFrom(focus, page)
+            ? inside(focus.getName())
+            : null;
     int at = scroll.getVerticalScrollBar().getValue();
     editors.clear();
     page.removeAll();
@@ -221,7 +255,7 @@ final class InspectorPane implements Pane {
   private void row(JPanel rows, Field field) {
     if (FieldEditor.canEdit(field)) {
       FieldEditor editor = new FieldEditor(field, this::commit, this::check);
-      editors.put(field.pointer(), editor);
+      editors.put(inside(field.pointer()), editor);
       JLabel label = new JLabel(Texts.words(field.key()));
       label.setLabelFor(editor.component());
       label.setToolTipText(field.expected());
@@ -245,7 +279,7 @@ final class InspectorPane implements Pane {
       absent.setForeground(UIManager.getColor(ThemeColors.QUIET));
       rows.add(absent, "span 2");
       if (root.startsWith("/machines/")) {
-        rows.add(button("inspector.add", () -> addAsElsewhere(field)));
+        rows.add(button("inspector.add", () -> now(field, this::addAsElsewhere)));
       }
       return;
     }
@@ -254,8 +288,8 @@ final class InspectorPane implements Pane {
         JLabel name = new JLabel(itemName(item));
         name.setFont(name.getFont().deriveFont(Font.BOLD));
         rows.add(name, "span 3, split 3, growx, wmin 0, gaptop 4");
-        rows.add(button("inspector.copy", () -> copy(field, item)));
-        rows.add(button("inspector.remove", () -> remove(item)));
+        rows.add(button("inspector.copy", () -> now(field, list -> now(item, i -> copy(list, i)))));
+        rows.add(button("inspector.remove", () -> now(item, this::remove)));
         item.parts().forEach(f -> row(rows, f));
         if (item.parts().isEmpty()) {
           row(rows, item);
@@ -265,7 +299,7 @@ final class InspectorPane implements Pane {
     }
     field.parts().forEach(f -> row(rows, f));
     if (!field.required()) {
-      rows.add(button("inspector.remove", () -> remove(field)), "span 3, align right");
+      rows.add(button("inspector.remove", () -> now(field, this::remove)), "span 3, align right");
     }
   }
 
@@ -311,7 +345,7 @@ final class InspectorPane implements Pane {
     String path = field.pointer().substring(root.length());
     for (int i = 0; i < text.ids().size(); i++) {
       String other = "/machines/" + i;
-      Optional<String> json = value(text.fields(other), other + path);
+      Optional<String> json = find(text.fields(other), other + path).flatMap(Field::value);
       if (json.isPresent()) {
         List<Edit> edits = List.of(Edit.json(field.pointer(), json.get()));
         List<Problem> problems =
@@ -326,27 +360,13 @@ final class InspectorPane implements Pane {
     desk.status(Texts.of("inspector.nowhere", Texts.words(field.key())));
   }
 
-  private static Optional<String> value(List<Field> fields, String pointer) {
-    for (Field f : fields) {
-      if (f.pointer().equals(pointer)) {
-        return f.value();
-      }
-      Optional<String> inside =
-          pointer.startsWith(f.pointer() + "/") ? value(f.parts(), pointer) : Optional.empty();
-      if (inside.isPresent()) {
-        return inside;
-      }
-    }
-    return Optional.empty();
-  }
-
   private void tell(List<Problem> problems) {
     problems.stream().findFirst().ifPresent(p -> desk.status(p.toString()));
   }
 
   /** Tells what an edit would make wrong, together with those that wait. */
   private void check(Edit edit) {
-    FieldEditor editor = editors.get(edit.pointer());
+    FieldEditor editor = editors.get(inside(edit.pointer()));
     if (editor != null) {
       editor.tell(words(desk.check(with(edit)), edit));
     }
@@ -361,13 +381,14 @@ final class InspectorPane implements Pane {
   /** Makes an edit, or lets it wait where it is right by itself but does not fit the others. */
   private void commit(Edit edit) {
     List<Edit> edits = with(edit);
-    String name = editors.get(edit.pointer()).field().key();
+    String name = editors.get(inside(edit.pointer())).field().key();
     Map<String, Edit> waited = new LinkedHashMap<>(pending);
     pending.clear();
     List<Problem> problems =
         desk.edit(Texts.of("inspector.set", Texts.words(name), bench.document().selected()), edits);
     if (problems.isEmpty()) {
-      edits.forEach(e -> Optional.ofNullable(editors.get(e.pointer())).ifPresent(x -> x.tell("")));
+      edits.forEach(
+          e -> Optional.ofNullable(editors.get(inside(e.pointer()))).ifPresent(x -> x.tell("")));
     } else {
       pending.putAll(waited);
       boolean own = problems.stream().anyMatch(p -> p.place().endsWith(edit.pointer()));
@@ -376,7 +397,7 @@ final class InspectorPane implements Pane {
       } else {
         pending.put(edit.pointer(), edit);
       }
-      editors.get(edit.pointer()).tell(words(problems, edit));
+      editors.get(inside(edit.pointer())).tell(words(problems, edit));
       tell(problems);
     }
     tellWaiting();
@@ -410,13 +431,13 @@ final class InspectorPane implements Pane {
 
   /** Unfolds, scrolls to and focuses the value at a pointer, or the first one below it. */
   void reveal(String pointer) {
-    String inside = pointer.startsWith(root) ? pointer.substring(root.length()) : pointer;
+    String inside = inside(pointer);
     String[] parts = inside.split("/");
     if (parts.length < 2) {
       return;
     }
     String key = parts[1].replaceFirst("_.*", "");
-    boolean plain = editors.containsKey(pointer) && open.contains(FIRST) && parts.length == 2;
+    boolean plain = editors.containsKey(inside) && open.contains(FIRST) && parts.length == 2;
     if (!open.contains(key) && !plain) {
       open.add(bench.document().text().isPresent() && isSection(key) ? key : FIRST);
       show(desk.scenario());
@@ -424,7 +445,7 @@ final class InspectorPane implements Pane {
     SwingUtilities.invokeLater(
         () ->
             editors.entrySet().stream()
-                .filter(e -> e.getKey().equals(pointer) || e.getKey().startsWith(pointer + "/"))
+                .filter(e -> e.getKey().equals(inside) || e.getKey().startsWith(inside + "/"))
                 .findFirst()
                 .ifPresent(e -> goTo(e.getValue().component())));
   }

@@ -1,13 +1,18 @@
 package siltwright.workbench.internal;
 
+import java.awt.event.InputEvent;
+import java.awt.event.KeyEvent;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 import javax.swing.ButtonGroup;
 import javax.swing.JMenu;
 import javax.swing.JMenuBar;
 import javax.swing.JMenuItem;
 import javax.swing.JOptionPane;
 import javax.swing.JRadioButtonMenuItem;
+import javax.swing.KeyStroke;
 import javax.swing.MenuElement;
 import siltwright.model.Units;
 import siltwright.workbench.View;
@@ -155,9 +160,14 @@ final class MenuBar {
 
   private void tellKeys() {
     StringBuilder text = new StringBuilder(Texts.of("help.keys")).append("\n\n");
-    for (int i = 0; i < bar.getMenuCount(); i++) {
-      list(text, bar.getMenu(i));
-    }
+    items(bar)
+        .filter(item -> item.getAccelerator() != null)
+        .forEach(
+            item ->
+                text.append(keys(item.getAccelerator()))
+                    .append("  ")
+                    .append(item.getText())
+                    .append('\n'));
     JOptionPane.showMessageDialog(
         bench.window().frame(),
         Wrapped.text(text.toString()),
@@ -165,25 +175,32 @@ final class MenuBar {
         JOptionPane.PLAIN_MESSAGE);
   }
 
-  private static void list(StringBuilder text, JMenu menu) {
-    for (MenuElement popup : menu.getSubElements()) {
-      for (MenuElement each : popup.getSubElements()) {
-        if (each instanceof JMenu sub) {
-          list(text, sub);
-        } else if (each instanceof JMenuItem item && item.getAccelerator() != null) {
-          String key =
-              item.getAccelerator().toString().replace("pressed ", "").replace("ctrl", "Ctrl");
-          text.append(key.replace("shift", "Shift").replace(' ', '+'))
-              .append("  ")
-              .append(item.getText())
-              .append('\n');
-        }
-      }
-    }
+  private static String keys(KeyStroke key) {
+    String modifiers = InputEvent.getModifiersExText(key.getModifiers());
+    String name = KeyEvent.getKeyText(key.getKeyCode());
+    return modifiers.isEmpty() ? name : modifiers + "+" + name;
   }
 
   private void tellAbout() {
     bench.window().tell("Siltwright", Texts.of("help.about"));
+  }
+
+  /** Does what a key stands for in the menus; returns whether there is such a key. */
+  boolean perform(KeyStroke key) {
+    Optional<JMenuItem> item =
+        items(bar).filter(i -> key.equals(i.getAccelerator()) && i.isEnabled()).findFirst();
+    item.ifPresent(JMenuItem::doClick);
+    return item.isPresent();
+  }
+
+  /** Returns the items of all menus, those of menus in menus too. */
+  private static Stream<JMenuItem> items(MenuElement of) {
+    return Stream.of(of.getSubElements())
+        .flatMap(
+            each ->
+                each instanceof JMenuItem item && !(each instanceof JMenu)
+                    ? Stream.of(item)
+                    : items(each));
   }
 
   /** Lists the views and arrangements that there are now. */

@@ -2,9 +2,8 @@ package siltwright.workbench.internal;
 
 import io.github.andrewauclair.moderndocking.DockableTabPreference;
 import io.github.andrewauclair.moderndocking.DockingRegion;
+import io.github.andrewauclair.moderndocking.api.DockingAPI;
 import io.github.andrewauclair.moderndocking.app.Docking;
-import io.github.andrewauclair.moderndocking.app.DockingState;
-import io.github.andrewauclair.moderndocking.app.LayoutPersistence;
 import io.github.andrewauclair.moderndocking.app.RootDockingPanel;
 import io.github.andrewauclair.moderndocking.event.DockingListener;
 import io.github.andrewauclair.moderndocking.exception.DockingLayoutException;
@@ -241,11 +240,18 @@ final class Panes {
         .forEach(Docking::bringToFront);
   }
 
+  /** The library's own short cuts to these keep the first window's for ever. */
+  private static DockingAPI docking() {
+    return Docking.getSingleInstance();
+  }
+
   /** Writes the present layout to a file. */
   void save(Path file) throws IOException {
     try {
       Files.createDirectories(file.getParent());
-      LayoutPersistence.saveLayoutToFile(file.toFile(), DockingState.getApplicationLayout());
+      docking()
+          .getLayoutPersistence()
+          .saveLayoutToFile(file.toFile(), docking().getDockingState().getApplicationLayout());
     } catch (DockingLayoutException e) {
       throw new IOException(e.getMessage(), e);
     }
@@ -284,8 +290,10 @@ final class Panes {
           place(id, id);
         }
       }
-      DockingState.restoreApplicationLayout(
-          LayoutPersistence.loadApplicationLayoutFromFile(file.toFile()));
+      docking()
+          .getDockingState()
+          .restoreApplicationLayout(
+              docking().getLayoutPersistence().loadApplicationLayoutFromFile(file.toFile()));
       follow(views);
       // A place that the library did not restore is none.
       open().stream().filter(d -> !Docking.isDocked(d)).forEach(this::close);

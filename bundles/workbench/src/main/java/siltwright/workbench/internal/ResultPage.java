@@ -14,6 +14,7 @@ import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextArea;
+import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Cell;
@@ -39,10 +40,12 @@ final class ResultPage extends Page {
   private static final long serialVersionUID = 1;
   private static final int FIGURE_HEIGHT = 360;
   private static final int MOST_REFUSALS = 20;
+  private static final long LONGEST_NS = 20_000_000;
 
   private final transient Consumer<String> reveal;
   private final transient Map<String, JComponent> parts = new LinkedHashMap<>();
   private transient List<String> keys = List.of();
+  private transient List<Runnable> shown = List.of();
 
   /**
    * Makes an empty page.
@@ -56,6 +59,7 @@ final class ResultPage extends Page {
 
   /** Shows that there is nothing to show, and why. */
   void empty(String text) {
+    shown = List.of();
     parts.clear();
     keys = List.of();
     removeAll();
@@ -69,38 +73,68 @@ final class ResultPage extends Page {
   /** Shows a result. */
   void show(Result result, Units units) {
     List<String> wanted = new ArrayList<>();
-    findings(wanted, result.findings());
-    result.rows().ifPresent(rows -> rows(wanted, rows));
     List<Entry.Value> loose = new ArrayList<>();
+    List<Entry.Group> groups = new ArrayList<>();
     List<Entry.Table> tables = new ArrayList<>();
     for (Entry raw : result.entries()) {
       Entry entry = ShownUnits.of(units, raw);
       if (entry instanceof Entry.Value v) {
         loose.add(v);
       } else if (entry instanceof Entry.Group g) {
-        group(wanted, new Entry.Group("values" + wanted.size(), "", loose).shown());
-        loose.clear();
-        group(wanted, g.shown());
+        groups.add(g.shown());
       } else if (entry instanceof Entry.Table t && t.use() == Entry.Use.READ) {
         tables.add(t);
       }
     }
-    group(wanted, new Entry.Group("values", "", loose).shown());
-    for (Figure figure : result.figures()) {
-      figure(wanted, ShownUnits.of(units, figure));
+    groups.add(0, new Entry.Group("values", "", loose).shown());
+    groups.removeIf(g -> g.values().isEmpty());
+    // What was asked first, then its pictures, then all else.
+    List<Runnable> steps = new ArrayList<>();
+    groups.stream().limit(1).forEach(g -> steps.add(() -> group(wanted, g)));
+    result.figures().forEach(f -> steps.add(() -> figure(wanted, ShownUnits.of(units, f))));
+    steps.add(() -> findings(wanted, result.findings()));
+    result.rows().ifPresent(rows -> steps.add(() -> rows(wanted, rows)));
+    groups.stream().skip(1).forEach(g -> steps.add(() -> group(wanted, g)));
+    tables.forEach(table -> steps.add(() -> table(wanted, table.shown())));
+    steps.add(() -> lay(wanted));
+    show(steps);
+  }
+
+  /** Does the steps one by one, and lets other events in between where they take long. */
+  private void show(List<Runnable> steps) {
+    shown = steps;
+    go(steps, 0);
+  }
+
+  private void go(List<Runnable> steps, int from) {
+    if (steps != shown) {
+      return;
     }
-    tables.forEach(table -> table(wanted, table.shown()));
-    lay(wanted);
+    long end = System.nanoTime() + LONGEST_NS;
+    int at = from;
+    while (at < steps.size() && System.nanoTime() < end) {
+      steps.get(at).run();
+      at++;
+    }
+    if (at < steps.size()) {
+      int next = at;
+      SwingUtilities.invokeLater(() -> go(steps, next));
+    }
   }
 
   /** Shows tables alone, such as an overview of many machines. */
   void show(List<Entry.Table> tables, Units units, Consumer<EntryTable> made) {
     List<String> wanted = new ArrayList<>();
+    List<Runnable> steps = new ArrayList<>();
     for (Entry.Table table : tables) {
-      table(wanted, (Entry.Table) ShownUnits.of(units, table));
-      made.accept((EntryTable) parts.get("table:" + table.name()));
+      steps.add(
+          () -> {
+            table(wanted, (Entry.Table) ShownUnits.of(units, table));
+            made.accept((EntryTable) parts.get("table:" + table.name()));
+          });
     }
-    lay(wanted);
+    steps.add(() -> lay(wanted));
+    show(steps);
   }
 
   private void lay(List<String> wanted) {
@@ -122,7 +156,7 @@ final class ResultPage extends Page {
 
   private void heading(List<String> wanted, String of, String text) {
     String key = "heading:" + of;
-    JLabel label = (JLabel) parts.computeIfAbsent(key, k -> new JLabel());
+    JTextArea label = (JTextArea) parts.computeIfAbsent(key, k -> Wrapped.area(""));
     label.setText(text);
     label.setFont(
         UIManager.getFont("Label.font")
@@ -135,6 +169,7 @@ final class ResultPage extends Page {
     if (findings.isEmpty()) {
       return;
     }
+    heading(wanted, "findings", Texts.of("view.findings"));
     JPanel panel = new JPanel(new MigLayout("insets 0, wrap 2, fillx", "[][grow, fill]", "[]4[]"));
     panel.setOpaque(false);
     for (Finding f : findings) {
@@ -187,20 +222,17 @@ final class ResultPage extends Page {
   }
 
   private void group(List<String> wanted, Entry.Group group) {
-    if (group.values().isEmpty()) {
-      return;
-    }
     if (!group.label().isEmpty()) {
       heading(wanted, group.name(), group.label());
     }
     JPanel panel =
-        new JPanel(new MigLayout("insets 0, wrap 2, gapx 16", "[200:n:320][grow, fill]", "[]3[]"));
+        new JPanel(
+            new MigLayout("insets 0, wrap 2, gapx 16", "[170!, fill][grow, fill, 120::]", "[]3[]"));
     panel.setOpaque(false);
     for (Entry.Value v : group.values()) {
-      JLabel label = new JLabel(v.label());
+      JTextArea label = Wrapped.area(v.label());
       label.setForeground(UIManager.getColor(ThemeColors.QUIET));
-      label.setToolTipText(v.label());
-      panel.add(label, "wmax 320");
+      panel.add(label, "wmin 60, aligny top");
       JTextArea value = Wrapped.area(text(v));
       value.setName("value." + group.name() + "." + v.name());
       value.setFocusable(true);

@@ -1,6 +1,7 @@
 package siltwright.workbench.internal;
 
 import java.awt.Dimension;
+import java.awt.Rectangle;
 import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JScrollPane;
@@ -28,18 +29,28 @@ final class Wrapped {
     return new JScrollPane(area);
   }
 
+  /** A caret that does not scroll the page to each new text. */
+  private static final class StillCaret extends DefaultCaret {
+    private static final long serialVersionUID = 1;
+
+    @Override
+    protected void adjustVisibility(Rectangle place) {
+      // the page stays where the user has it
+    }
+  }
+
   /** Returns a text for a page. */
   static JTextArea area(String text) {
     JTextArea area = new JTextArea(text);
     area.setEditable(false);
     area.setLineWrap(true);
     area.setWrapStyleWord(true);
-    // Without this a new text would scroll the page to itself.
-    ((DefaultCaret) area.getCaret()).setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
+    area.setCaret(new StillCaret());
     area.setOpaque(false);
     area.setBorder(BorderFactory.createEmptyBorder());
     area.setFont(UIManager.getFont("Label.font"));
     area.setFocusable(false);
+    area.setDisabledTextColor(UIManager.getColor("Label.foreground"));
     area.getAccessibleContext().setAccessibleName(text);
     return area;
   }

@@ -181,7 +181,7 @@ public final class EntryTable extends JPanel {
             .getHeaderRenderer()
             .getTableCellRendererComponent(grid, column.getHeaderValue(), false, false, -1, 0);
     int width = head.getPreferredSize().width + 22;
-    for (Cell cell : cells.subList(0, Math.min(200, cells.size()))) {
+    for (Cell cell : cells.subList(0, Math.min(60, cells.size()))) {
       Component c =
           column.getCellRenderer().getTableCellRendererComponent(grid, cell, false, false, 0, 0);
       width = Math.max(width, c.getPreferredSize().width + 14);

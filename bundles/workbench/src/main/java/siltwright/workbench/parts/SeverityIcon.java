@@ -46,7 +46,9 @@ public final class SeverityIcon implements Icon {
     g2.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
     g2.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
     g2.translate(x, y);
-    Color color = color(severity);
+    // On a selection the sign has the colour of the text: it is told by its shape.
+    boolean selected = !ThemeColors.isDark() && Color.WHITE.equals(c.getForeground());
+    Color color = selected ? Color.WHITE : color(severity);
     g2.setColor(color);
     g2.setStroke(new BasicStroke(1.6f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));
     switch (severity) {
@@ -73,7 +75,8 @@ public final class SeverityIcon implements Icon {
         diamond.lineTo(0.8, 8);
         diamond.closePath();
         g2.fill(diamond);
-        g2.setColor(ThemeColors.isDark() ? Color.BLACK : Color.WHITE);
+        boolean bright = ThemeColors.isDark() || selected;
+        g2.setColor(bright ? Color.BLACK : Color.WHITE);
         g2.draw(new Line2D.Double(8, 4.4, 8, 8.6));
         g2.fill(new Ellipse2D.Double(7, 10.4, 2, 2));
       }

@@ -1,0 +1,2 @@
+/** The analyses {@code card}, {@code card-template} and {@code card-record}. */
+package siltwright.card.internal;

@@ -1,0 +1,2 @@
+/** The analysis {@code fit}: a thin adapter over {@code siltwright.closure}. */
+package siltwright.closure.internal;

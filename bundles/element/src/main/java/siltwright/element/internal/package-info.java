@@ -1,0 +1,2 @@
+/** The analysis {@code element}: a thin adapter over {@code siltwright.element}. */
+package siltwright.element.internal;

@@ -1,0 +1,237 @@
+package siltwright.fleet.internal;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import siltwright.fleet.MachineRatio;
+import siltwright.life.Estimated;
+import siltwright.life.Interval;
+
+/** The answer of a comparison of events in sentences. */
+final class EventAnswer {
+  /** Pairs told in sentences; the others stand in the tables. */
+  private static final int MOST_TOLD = 3;
+
+  private final EventStudy study;
+  private final Settings settings;
+
+  EventAnswer(EventStudy study) {
+    this.study = study;
+    this.settings = study.settings;
+  }
+
+  /** Returns the sentences on the intervention, if there was one, and on the clearest pairs. */
+  String text() {
+    return study
+        .intervention
+        .map(i -> i.answer(settings, eventCost()) + " " + pairs())
+        .orElseGet(this::pairs);
+  }
+
+  /** Returns the mean cost of an event, 0 if it is not known. */
+  private double eventCost() {
+    double[] marks = study.records.data().markByMachine();
+    return study.records.data().hasMarks()
+        ? java.util.Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
+        : settings.eventCost().orElse(0.0);
+  }
+
+  private String pairs() {
+    List<EventStudy.Comparison> told =
+        study.comparisons.stream()
+            .filter(c -> c.ratio().isPresent())
+            .sorted(Comparator.comparingDouble(c -> c.ratioP()[0]))
+            .toList();
+    if (told.isEmpty()) {
+      return byChance();
+    }
+    List<String> sentences = new ArrayList<>();
+    for (EventStudy.Comparison c : told.subList(0, Math.min(MOST_TOLD, told.size()))) {
+      sentences.add(c.ratioP()[1] < Settings.LEVEL ? differs(c) : cannotTell(c));
+    }
+    if (told.size() > MOST_TOLD) {
+      sentences.add("All " + told.size() + " pairs stand under rateRatios.");
+    }
+    return String.join(" ", sentences);
+  }
+
+  /** Returns the answer where machines can't be what varies: groups of one, or without events. */
+  private String byChance() {
+    EventStudy.Comparison clearest =
+        study.comparisons.stream()
+            .min(Comparator.comparingDouble(c -> c.exact().pValue()))
+            .orElseThrow();
+    boolean more = clearest.exact().ratio() > 1;
+    Groups.Pair pair = clearest.pair();
+    String worse = name(more ? pair.first() : pair.second());
+    String better = name(more ? pair.second() : pair.first());
+    String head =
+        study.data().events() == 0
+            ? "There are no events, so there is nothing to compare but upper bounds of the rates."
+            : clearest.exactP() < Settings.LEVEL
+                ? "If events come by chance alone, "
+                    + worse
+                    + " has more of them an hour than "
+                    + better
+                    + " ("
+                    + Words.p(clearest.exactP())
+                    + corrected()
+                    + ")."
+                : "These data can't tell the groups apart, even if events come by chance alone: the"
+                    + " clearest pair is "
+                    + worse
+                    + " and "
+                    + better
+                    + " ("
+                    + Words.p(clearest.exactP())
+                    + corrected()
+                    + ").";
+    return head
+        + (study.groups.stream().anyMatch(g -> g.machines() < 2)
+            ? " Groups of one machine do not show how machines differ."
+            : "");
+  }
+
+  private String name(int group) {
+    return study.groups.get(group).name();
+  }
+
+  private String allowed() {
+    return study.adjusted.isPresent() ? ", " + Words.list(settings.adjust()) + " allowed for" : "";
+  }
+
+  private String differs(EventStudy.Comparison c) {
+    boolean more = c.ratio().get().value() > 1;
+    int worse = more ? c.pair().first() : c.pair().second();
+    int better = more ? c.pair().second() : c.pair().first();
+    Estimated r = c.ratio().get();
+    Interval i = r.wald();
+    double value = more ? r.value() : 1 / r.value();
+    Interval interval = more ? i : new Interval(1 / i.upper(), 1 / i.lower());
+    return name(worse)
+        + " has "
+        + Words.rough(value)
+        + " times the events an hour of "
+        + name(better)
+        + " (95 %: "
+        + Words.rough(interval)
+        + "; "
+        + Words.p(c.ratioP()[1])
+        + corrected()
+        + allowed()
+        + ")."
+        + worth(c, worse, better);
+  }
+
+  private String corrected() {
+    return study.comparisons.size() > 1 ? settings.corrected() : "";
+  }
+
+  private String worth(EventStudy.Comparison c, int worse, int better) {
+    double hours = settings.hoursAYear();
+    int machines = study.groups.get(worse).machines();
+    String head = " At " + Words.rough(hours) + " h a year that is, for each of its machines, ";
+    double events =
+        hours * (study.groups.get(worse).ratePerH() - study.groups.get(better).ratePerH());
+    Optional<double[]> money = money(c, worse);
+    String eventsText =
+        events > 0 ? Words.rough(events) + " events more" : "by the plain count no more events";
+    if (money.isEmpty()) {
+      return head + eventsText + "; a column cost or --event-cost makes money of it.";
+    }
+    double[] m = money.get();
+    String range = Double.isNaN(m[1]) ? "" : " (95 %: " + range(m[1], m[2]) + ")";
+    return head
+        + eventsText
+        + " and "
+        + Words.rough(m[0])
+        + " "
+        + settings.currency()
+        + range
+        + "; for all "
+        + machines
+        + " together "
+        + Words.rough(machines * m[0])
+        + " "
+        + settings.currency()
+        + " a year.";
+  }
+
+  private static String range(double low, double high) {
+    return Words.rough(low) + " to " + Words.rough(high);
+  }
+
+  /**
+   * Returns what a machine of a group costs more a year than one of the other of the pair, with the
+   * ends of its interval, not numbers where there are none; nothing without costs.
+   */
+  private Optional<double[]> money(EventStudy.Comparison c, int dearer) {
+    double hours = settings.hoursAYear();
+    double sign = dearer == c.pair().first() ? 1 : -1;
+    if (c.cost().isPresent()) {
+      MachineRatio.Drawn d = c.cost().get();
+      double a = sign * hours * d.interval().lower();
+      double b = sign * hours * d.interval().upper();
+      return Optional.of(new double[] {sign * hours * d.value(), Math.min(a, b), Math.max(a, b)});
+    }
+    if (settings.eventCost().isEmpty() || c.ratio().isEmpty()) {
+      return Optional.empty();
+    }
+    // The interval of the ratio, at the rate of the group it stands over.
+    double base =
+        hours * settings.eventCost().get() * study.groups.get(c.pair().second()).ratePerH();
+    Estimated r = c.ratio().get();
+    double a = sign * base * (r.wald().lower() - 1);
+    double b = sign * base * (r.wald().upper() - 1);
+    return Optional.of(
+        new double[] {sign * base * (r.value() - 1), Math.min(a, b), Math.max(a, b)});
+  }
+
+  private String cannotTell(EventStudy.Comparison c) {
+    Estimated r = c.ratio().get();
+    EventStudy.Group a = study.groups.get(c.pair().first());
+    EventStudy.Group b = study.groups.get(c.pair().second());
+    double watched = a.data().hoursH() + b.data().hoursH();
+    double times = Distances.timesTheHours(Distances.z(r));
+    String more =
+        times > Distances.MOST
+            ? "The difference they show is so small that no amount of hours worth waiting for would"
+                + " make it sure."
+            : times <= 1
+                ? "By itself this pair would be clear; among so many comparisons it is not."
+                : "If the difference is what it looks like, "
+                    + Words.rough((times - 1) * watched)
+                    + " more machine-hours would show it in 8 of 10 such cases ("
+                    + Words.rough(watched)
+                    + " were watched).";
+    String money =
+        money(c, c.pair().first())
+            .filter(m -> !Double.isNaN(m[1]))
+            .map(
+                m ->
+                    " In money anything from "
+                        + range(m[1], m[2])
+                        + " "
+                        + settings.currency()
+                        + " a year is possible for a machine of "
+                        + a.name()
+                        + " over one of "
+                        + b.name()
+                        + ".")
+            .orElse("");
+    return "These data can't tell "
+        + a.name()
+        + " from "
+        + b.name()
+        + ": the one may have "
+        + Words.rough(r.wald())
+        + " times the events an hour of the other (95 %; "
+        + Words.p(c.ratioP()[1])
+        + corrected()
+        + allowed()
+        + "). "
+        + more
+        + money;
+  }
+}

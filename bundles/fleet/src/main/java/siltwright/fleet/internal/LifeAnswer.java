@@ -1,0 +1,174 @@
+package siltwright.fleet.internal;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.math3.special.Gamma;
+import siltwright.life.AftFit;
+import siltwright.life.Estimated;
+import siltwright.life.Interval;
+import siltwright.life.LifeFamily;
+
+/** The answer of a comparison of lives in sentences. */
+final class LifeAnswer {
+  private static final int MOST_TOLD = 3;
+
+  private final LifeStudy study;
+  private final Settings settings;
+
+  LifeAnswer(LifeStudy study) {
+    this.study = study;
+    this.settings = study.settings;
+  }
+
+  String text() {
+    List<LifeStudy.Comparison> told =
+        study.comparisons.stream()
+            .filter(c -> c.factor().isPresent())
+            .sorted(Comparator.comparingDouble(c -> c.factorP()[0]))
+            .toList();
+    if (told.isEmpty()) {
+      return "There is no comparison of lives by a law: "
+          + (study.refusals.isEmpty() ? "" : study.refusals.get(0))
+          + study
+              .logRank
+              .map(
+                  l ->
+                      " By the log-rank test the groups "
+                          + (l.test().pValue() < Settings.LEVEL ? "differ" : "may be alike")
+                          + " ("
+                          + Words.p(l.test().pValue())
+                          + ").")
+              .orElse("");
+    }
+    List<String> sentences = new ArrayList<>();
+    for (LifeStudy.Comparison c : told.subList(0, Math.min(MOST_TOLD, told.size()))) {
+      sentences.add(c.factorP()[1] < Settings.LEVEL ? differs(c) : cannotTell(c));
+    }
+    if (told.size() > MOST_TOLD) {
+      sentences.add("All " + told.size() + " pairs stand under differences.");
+    }
+    return String.join(" ", sentences);
+  }
+
+  private String name(int group) {
+    return study.groups.names().get(group);
+  }
+
+  private String how(LifeStudy.Comparison c) {
+    List<String> allowed = new ArrayList<>(settings.adjust());
+    settings.stratum().ifPresent(allowed::add);
+    return Words.p(c.factorP()[1])
+        + (study.comparisons.size() > 1 ? settings.corrected() : "")
+        + (allowed.isEmpty() ? "" : ", " + Words.list(allowed) + " allowed for");
+  }
+
+  private String differs(LifeStudy.Comparison c) {
+    Estimated f = c.factor().get();
+    boolean longer = f.value() > 1;
+    int better = longer ? c.pair().first() : c.pair().second();
+    int worse = longer ? c.pair().second() : c.pair().first();
+    Interval i = longer ? f.wald() : new Interval(1 / f.wald().upper(), 1 / f.wald().lower());
+    return "Components of "
+        + name(better)
+        + " last "
+        + Words.rough(longer ? f.value() : 1 / f.value())
+        + " times as long as those of "
+        + name(worse)
+        + " (95 %: "
+        + Words.rough(i)
+        + "; "
+        + how(c)
+        + ")."
+        + money(worse, better, i)
+            .map(
+                m ->
+                    " At "
+                        + Words.rough(settings.hoursAYear())
+                        + " h a year and "
+                        + Words.rough(settings.eventCost().get())
+                        + " "
+                        + settings.currency()
+                        + " a failure that is "
+                        + Words.rough(m[0])
+                        + " "
+                        + settings.currency()
+                        + " a year for each component of "
+                        + name(worse)
+                        + " (95 %: "
+                        + Words.rough(new Interval(m[1], m[2]))
+                        + ").")
+            .orElse(" --event-cost makes money of it.");
+  }
+
+  /**
+   * Returns what a place with a component of the worse group costs more a year, renewed at failure,
+   * and its interval from that of the factor: hours a year times cost times (1 - 1/factor) over the
+   * mean life of the worse.
+   */
+  private Optional<double[]> money(int worse, int better, Interval factor) {
+    if (settings.eventCost().isEmpty()) {
+      return Optional.empty();
+    }
+    double yearly = settings.hoursAYear() * settings.eventCost().get() / meanLifeH(worse);
+    double value = meanLifeH(better) / meanLifeH(worse);
+    return Optional.of(
+        new double[] {
+          yearly * (1 - 1 / value),
+          yearly * (1 - 1 / factor.lower()),
+          yearly * (1 - 1 / factor.upper())
+        });
+  }
+
+  /** Returns the mean life of a group, h, at typical values of what is allowed for. */
+  private double meanLifeH(int group) {
+    AftFit fit = study.regression.orElseThrow();
+    java.util.Map<String, Object> at = new java.util.LinkedHashMap<>();
+    for (String c : fit.covariates()) {
+      if (c.equals(settings.by())) {
+        at.put(c, name(group));
+      } else if (study.data.covariates().get(c)
+          instanceof siltwright.life.Covariate.Categorical words) {
+        at.put(c, words.levels().get(0));
+      } else {
+        double[] v = ((siltwright.life.Covariate.Numeric) study.data.covariates().get(c)).values();
+        at.put(c, java.util.Arrays.stream(v).average().orElseThrow());
+      }
+    }
+    double s = fit.sigma();
+    // exp(mu): the life that 1 - 1/e do not reach of a Weibull, the median of a lognormal.
+    return fit.family() == LifeFamily.LOGNORMAL
+        ? fit.bLife(at, 0.5, Settings.CONFIDENCE).value() * Math.exp(s * s / 2)
+        : fit.bLife(at, 1 - Math.exp(-1), Settings.CONFIDENCE).value() * Gamma.gamma(1 + s);
+  }
+
+  private String cannotTell(LifeStudy.Comparison c) {
+    Estimated f = c.factor().get();
+    double watched =
+        study.members.get(c.pair().first()).watchedH()
+            + study.members.get(c.pair().second()).watchedH();
+    double times = Distances.timesTheHours(Distances.z(f));
+    String more =
+        times > Distances.MOST
+            ? "The difference they show is so small that no amount of hours worth waiting for would"
+                + " make it sure."
+            : times <= 1
+                ? "By itself this pair would be clear; among so many comparisons it is not."
+                : "If the difference is what it looks like, "
+                    + Words.rough((times - 1) * watched)
+                    + " more hours of such components would show it in 8 of 10 such cases ("
+                    + Words.rough(watched)
+                    + " were watched).";
+    return "These data can't tell "
+        + name(c.pair().first())
+        + " from "
+        + name(c.pair().second())
+        + ": components of the one may last "
+        + Words.rough(f.wald())
+        + " times as long as those of the other (95 %; "
+        + how(c)
+        + "). "
+        + more;
+  }
+}

@@ -1,0 +1,2 @@
+/** The analysis {@code compare}: a thin adapter over {@code siltwright.fleet}. */
+package siltwright.fleet.internal;

@@ -1,0 +1,2 @@
+/** The training pack on paper and on slides. */
+package siltwright.paper.training;

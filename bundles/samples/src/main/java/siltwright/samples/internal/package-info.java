@@ -1,0 +1,2 @@
+/** The analysis {@code samples}: a thin adapter over {@code siltwright.samples}. */
+package siltwright.samples.internal;

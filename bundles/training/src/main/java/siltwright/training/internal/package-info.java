@@ -1,0 +1,2 @@
+/** The analysis {@code training}. */
+package siltwright.training.internal;
