@@ -66,8 +66,14 @@ class AnalysisContractIT {
     BiFunction<String, String, Map<String, List<String>>> check =
         (BiFunction<String, String, Map<String, List<String>>>)
             product.context().getService(contract);
-    // what the contract writes stands beside the table
-    Path table = Files.copy(TABLE, folder.resolve("pump-lives.csv"));
+    // what the contract writes stands beside the tables
+    Path data = Files.createDirectory(folder.resolve("demo-data"));
+    try (Stream<Path> files = Files.list(DEMO)) {
+      for (Path file : files.filter(Files::isRegularFile).toList()) {
+        Files.copy(file, data.resolve(file.getFileName()));
+      }
+    }
+    Path table = data.resolve(TABLE.getFileName());
     breaches = check.apply(FLEET.toString(), table.toString());
   }
 
