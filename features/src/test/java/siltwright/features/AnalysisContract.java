@@ -19,6 +19,7 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import org.osgi.framework.BundleContext;
 import org.osgi.framework.FrameworkUtil;
 import org.osgi.framework.InvalidSyntaxException;
@@ -425,6 +426,9 @@ public final class AnalysisContract
       Map<String, String> sorted = new TreeMap<>();
       map.forEach((k, v) -> sorted.put(text(k), text(v)));
       return sorted.toString();
+    }
+    if (part instanceof Supplier<?> later) {
+      return text(later.get());
     }
     if (part instanceof Optional<?> maybe) {
       return maybe.map(AnalysisContract::text).orElse("");

@@ -133,6 +133,14 @@ class BuiltJarsIT {
   }
 
   @Test
+  void onlyPaperLaysOutPagesAndMakesCodes() {
+    assertOnly(
+        Contents::imported,
+        name -> name.startsWith("com.openhtmltopdf") || name.startsWith("com.google.zxing"),
+        "siltwright.paper"::equals);
+  }
+
+  @Test
   void onlyCommandParsesTheCommandLine() {
     assertOnly(
         Contents::imported, name -> name.startsWith("picocli"), "siltwright.command"::equals);

@@ -27,7 +27,7 @@ import javax.swing.SwingUtilities;
 
 /** Mouse and keys for the tests of the window. Waits for conditions, never for a time. */
 final class Hand {
-  private static final long LIMIT_NS = 25_000_000_000L;
+  private static final long LIMIT_NS = 40_000_000_000L;
 
   private final Robot robot;
 

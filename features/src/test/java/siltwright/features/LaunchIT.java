@@ -17,8 +17,6 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.condition.DisabledOnOs;
-import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -160,7 +158,6 @@ class LaunchIT {
   }
 
   @Test
-  @DisabledOnOs(OS.WINDOWS)
   void folderIsTheOwnersOnly() throws Exception {
     try (Running running = new Running("test")) {
       assertEquals(
@@ -185,7 +182,6 @@ class LaunchIT {
 
   @ParameterizedTest
   @CsvSource({"INT, 2, 130", "TERM, 15, 143"})
-  @DisabledOnOs(OS.WINDOWS)
   void signalEndsTheRunAndRemovesItsFolder(String name, int number, int code) throws Exception {
     try (Running running = new Running("test")) {
       // a run started in the background by a plain shell has SIGINT switched off for good
@@ -199,7 +195,6 @@ class LaunchIT {
   }
 
   @Test
-  @DisabledOnOs(OS.WINDOWS)
   void scriptMakesItsArchiveAndUsesIt() throws Exception {
     Path script = installation.home().resolve("bin/siltwright");
     ProcessBuilder run = installation.script(script, folder.resolve("cache"), "echo", "a b");
@@ -216,7 +211,6 @@ class LaunchIT {
   }
 
   @Test
-  @DisabledOnOs(OS.WINDOWS)
   void scriptPassesExitCodeOnAndWorksThroughALink() throws Exception {
     Path link =
         Files.createSymbolicLink(

@@ -43,7 +43,7 @@ class LifeIntoFleetIT {
             "axial piston pump",
             "--json");
     assertEquals(0, life.code(), life.err());
-    assertTrue(life.err().contains("12 components of 12 machines revised"), life.err());
+    assertTrue(life.err().contains("36 numbers of 12 machines revised"), life.err());
     fit = JSON.readTree(life.out()).get("fits").get(0);
   }
 

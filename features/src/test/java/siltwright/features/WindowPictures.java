@@ -21,6 +21,7 @@ import javax.swing.JFrame;
 import javax.swing.JLabel;
 import javax.swing.JMenuItem;
 import javax.swing.JProgressBar;
+import javax.swing.JTabbedPane;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
 import siltwright.launcher.Feature;
@@ -92,7 +93,17 @@ public final class WindowPictures {
     for (String kind : List.of("CONFIG", "STATE", "DATA")) {
       builder.environment().put("XDG_" + kind + "_HOME", folder.resolve(kind).toString());
     }
+    Path settings = folder.resolve("CONFIG/siltwright/settings.properties");
+    Files.createDirectories(settings.getParent());
+    Files.writeString(
+        settings,
+        "pane.component-life.file=%s%npane.cleanliness.file=%s%n"
+            .formatted(demo("pump-lives.csv"), demo("pit-samples.csv")));
     return builder.start().waitFor();
+  }
+
+  private static Path demo(String file) {
+    return Path.of("../demo-data").toAbsolutePath().normalize().resolve(file);
   }
 
   private void take() throws Exception {
@@ -119,8 +130,21 @@ public final class WindowPictures {
     JTree tree = find(JTree.class, "fleet.tree");
     hand.choose(tree, "EX-13");
     idle();
+    openView("analysis-tune");
+    idle();
     picture("tune");
-    for (String id : List.of("analysis-simulate", "analysis-code", "analysis-life", "runs")) {
+    front("Interval by hand");
+    idle();
+    picture("interval");
+    for (String id :
+        List.of(
+            "circuit",
+            "component-life",
+            "cleanliness",
+            "analysis-simulate",
+            "analysis-code",
+            "analysis-life",
+            "runs")) {
       openView(id);
       idle();
       picture(id.replace("analysis-", ""));
@@ -158,6 +182,16 @@ public final class WindowPictures {
         });
   }
 
+  /** Brings a view that is open before its tabs; the menu would open another one. */
+  private static void front(String title) {
+    onScreen(
+        () -> {
+          JTabbedPane tabs = Hand.look(JTabbedPane.class, t -> t.indexOfTab(title) >= 0).get();
+          tabs.setSelectedIndex(tabs.indexOfTab(title));
+          return null;
+        });
+  }
+
   /** Waits until nothing is computed any more. */
   private static void idle() {
     until(
@@ -190,7 +224,9 @@ public final class WindowPictures {
               g2.dispose();
               return drawn;
             });
-    String file = "window-" + name + "-" + theme.toLowerCase(Locale.ROOT) + ".png";
+    boolean first = name.equals("circuit") && theme.equals("Light");
+    String file =
+        first ? "workbench.png" : "window-" + name + "-" + theme.toLowerCase(Locale.ROOT) + ".png";
     ImageIO.write(image, "png", ALL.resolve(scale + "x-" + file).toFile());
     if (scale == 1 && !name.equals("runs")) {
       ImageIO.write(indexed(image), "png", DOCUMENTS.resolve(file).toFile());

@@ -24,11 +24,6 @@ public record ChoiceParameter(
   }
 
   @Override
-  public boolean required() {
-    return false;
-  }
-
-  @Override
   public String form() {
     return "one of " + String.join(", ", choices);
   }

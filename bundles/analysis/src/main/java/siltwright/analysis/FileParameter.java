@@ -8,7 +8,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
-import java.util.Optional;
 
 /**
  * A small text file that the analysis takes as a whole, such as a template. Its value is what
@@ -33,16 +32,6 @@ public record FileParameter(String name, String kind, String meaning)
     public String toString() {
       return name;
     }
-  }
-
-  @Override
-  public Optional<TextFile> standard() {
-    return Optional.empty();
-  }
-
-  @Override
-  public boolean required() {
-    return false;
   }
 
   @Override

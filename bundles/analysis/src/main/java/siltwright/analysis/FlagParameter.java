@@ -15,11 +15,6 @@ public record FlagParameter(String name, String meaning) implements Parameter<Bo
   }
 
   @Override
-  public boolean required() {
-    return false;
-  }
-
-  @Override
   public String form() {
     return "true or false";
   }

@@ -1,7 +1,5 @@
 package siltwright.analysis;
 
-import java.util.Optional;
-
 /**
  * A fleet file into which the result may be written. Whoever runs the analysis reads the file into
  * {@link Context#fleet()} and, once the run is done, makes the {@link Result#revisions()} in it;
@@ -11,16 +9,6 @@ import java.util.Optional;
  * @param meaning meaning
  */
 public record FleetFileParameter(String name, String meaning) implements Parameter<String> {
-  @Override
-  public Optional<String> standard() {
-    return Optional.empty();
-  }
-
-  @Override
-  public boolean required() {
-    return false;
-  }
-
   @Override
   public String form() {
     return "a fleet file (JSON)";

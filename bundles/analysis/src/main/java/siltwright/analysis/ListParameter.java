@@ -20,11 +20,6 @@ public record ListParameter(String name, String form, String meaning)
   }
 
   @Override
-  public boolean required() {
-    return false;
-  }
-
-  @Override
   public List<String> read(String text) {
     List<String> all = new ArrayList<>();
     for (String part : text.split(",", -1)) {

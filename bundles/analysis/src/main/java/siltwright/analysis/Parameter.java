@@ -25,10 +25,14 @@ public sealed interface Parameter<T>
   String meaning();
 
   /** Returns the value it has when none is given; empty if it then has none. */
-  Optional<T> standard();
+  default Optional<T> standard() {
+    return Optional.empty();
+  }
 
   /** Returns whether a value must be given. */
-  boolean required();
+  default boolean required() {
+    return false;
+  }
 
   /** Returns what a value looks like, for help and for messages. */
   String form();

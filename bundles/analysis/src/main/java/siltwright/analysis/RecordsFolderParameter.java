@@ -1,7 +1,5 @@
 package siltwright.analysis;
 
-import java.util.Optional;
-
 /**
  * A folder of tables of the same columns as the one worked on, such as earlier logs. Whoever runs
  * the analysis reads them, in the natural order of their names, into {@link Context#others()}.
@@ -10,16 +8,6 @@ import java.util.Optional;
  * @param meaning meaning
  */
 public record RecordsFolderParameter(String name, String meaning) implements Parameter<String> {
-  @Override
-  public Optional<String> standard() {
-    return Optional.empty();
-  }
-
-  @Override
-  public boolean required() {
-    return false;
-  }
-
   @Override
   public String form() {
     return "a folder of tables of records (CSV)";

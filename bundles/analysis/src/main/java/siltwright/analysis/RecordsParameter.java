@@ -1,7 +1,6 @@
 package siltwright.analysis;
 
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A further table of records beside the one that the analysis works on. Whoever runs the analysis
@@ -15,16 +14,6 @@ public record RecordsParameter(String name, List<RecordColumn> columns, String m
     implements Parameter<String> {
   public RecordsParameter {
     columns = List.copyOf(columns);
-  }
-
-  @Override
-  public Optional<String> standard() {
-    return Optional.empty();
-  }
-
-  @Override
-  public boolean required() {
-    return false;
   }
 
   @Override

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import siltwright.model.Machine;
 import siltwright.model.Problem;
 import siltwright.model.Revision;
@@ -16,7 +17,8 @@ import siltwright.model.Revision;
  * @param name what people call the subject, where its id does not say it; may be empty
  * @param values parameter values as texts, for the record
  * @param entries values, groups and tables in reading order
- * @param figures pictures in reading order
+ * @param drawing gives the pictures in reading order, the same ones each time; they take time the
+ *     first time, which a front end that shows none saves
  * @param findings findings, gravest first
  * @param rows how the rows of a table of records fared, where the result is of one
  * @param revisions what to change in the fleet file that a {@link FleetFileParameter} names
@@ -27,16 +29,20 @@ public record Result(
     String name,
     Map<String, String> values,
     List<Entry> entries,
-    List<Figure> figures,
+    Supplier<List<Figure>> drawing,
     List<Finding> findings,
     Optional<Rows> rows,
     List<Revision> revisions) {
   public Result {
     values = Map.copyOf(values);
     entries = List.copyOf(entries);
-    figures = List.copyOf(figures);
     findings = findings.stream().sorted((a, b) -> b.severity().compareTo(a.severity())).toList();
     revisions = List.copyOf(revisions);
+  }
+
+  /** Returns the pictures in reading order. */
+  public List<Figure> figures() {
+    return drawing.get();
   }
 
   /**
@@ -70,7 +76,7 @@ public record Result(
     private final String name;
     private final Values values;
     private final List<Entry> entries = new ArrayList<>();
-    private final List<Figure> figures = new ArrayList<>();
+    private final List<Supplier<List<Figure>>> figures = new ArrayList<>();
     private final List<Finding> findings = new ArrayList<>();
     private final List<Revision> revisions = new ArrayList<>();
     private Optional<Rows> rows = Optional.empty();
@@ -100,7 +106,16 @@ public record Result(
 
     /** Adds a figure. */
     public Builder add(Figure figure) {
-      figures.add(figure);
+      return figures(() -> List.of(figure));
+    }
+
+    /**
+     * Adds figures that are drawn when they are first asked for, by any thread.
+     *
+     * @param drawing draws them; is called once at most
+     */
+    public Builder figures(Supplier<List<Figure>> drawing) {
+      figures.add(drawing);
       return this;
     }
 
@@ -144,7 +159,7 @@ public record Result(
           name,
           values.asTexts(),
           entries,
-          figures,
+          new DrawnOnce(figures),
           findings,
           rows,
           revisions);

@@ -19,11 +19,6 @@ public record WholeParameter(String name, long low, long high, long standardValu
   }
 
   @Override
-  public boolean required() {
-    return false;
-  }
-
-  @Override
   public String form() {
     return "a whole number from " + low + " to " + high;
   }

@@ -221,7 +221,12 @@ public record Facts(
     for (int i = 0; i < sampling.minutes().size(); i++) {
       v.number("sample" + (i + 1) + "_min", Math.ceil(sampling.minutes().get(i)), "min");
     }
-    next.meterH().ifPresent(h -> v.number("next_h", Math.rint(h), ""));
+    next.meterH()
+        .ifPresent(
+            h -> {
+              v.number("meter_h", Math.rint(h - intervalH), "");
+              v.number("next_h", Math.rint(h), "");
+            });
     next.weeks().ifPresent(w -> v.number("nextWeeks", Math.rint(w), ""));
     next.date().ifPresent(d -> v.words("nextDate", d.toString()));
     return v.byName;

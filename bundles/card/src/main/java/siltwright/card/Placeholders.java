@@ -49,6 +49,7 @@ final class Placeholders {
           "sample1_min",
           "sample2_min",
           "sample3_min",
+          "meter_h",
           "next_h",
           "nextWeeks",
           "nextDate");

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
+import siltwright.cleanliness.ViscosityLine;
 import siltwright.contamination.Circuit;
 import siltwright.model.DutyState;
 import siltwright.model.Fleet;
@@ -54,7 +55,7 @@ class DropReadingTest {
   @Test
   void elementIsLaminar() {
     Machine machine = DEMO.machines().get(0);
-    double at32 = siltwright.cleanliness.ViscosityLine.of(machine.fluid()).degC(32);
+    double at32 = ViscosityLine.of(machine.fluid()).degC(32);
     assertEquals(13, DropReading.of(machine, 100, 140, at32).cleanKPa(), 1e-6);
   }
 }

@@ -169,6 +169,9 @@ final class Commands {
 
     Outcome outcome = compute(run, values);
     outcome.problems().forEach(this::tell);
+    if (page.isPresent() || run.option(Syntax.JSON).isPresent()) {
+      outcome.results().parallelStream().forEach(of -> of.result().figures());
+    }
     boolean machines = d.scope() == Scope.MACHINE && run.option(Syntax.MACHINE).isEmpty();
     print(d, outcome, run.option(Syntax.JSON).isPresent(), machines);
     revise(d, values, outcome);

@@ -17,6 +17,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -67,6 +68,25 @@ class CommandsTest {
   @AfterEach
   void restoreLocale() {
     Locale.setDefault(userLocale);
+  }
+
+  @Test
+  void windowIsOpenedWithTheFileNamedWhereThereIsOne() {
+    List<String> opened = new ArrayList<>();
+    Session window =
+        new Session(whole)
+            .opening(
+                file -> {
+                  opened.add(String.join(",", file));
+                  return 7;
+                });
+    assertEquals(7, window.run("open", "fleet.json"));
+    assertEquals(7, window.run("open"));
+    assertEquals(List.of("fleet.json", ""), opened);
+    assertEquals(0, window.run("--help"));
+    assertTrue(window.out().contains("open"), window.out());
+    assertEquals(2, window.run("open", "a.json", "b.json"));
+    assertEquals(2, session.run("open"), "a product without a window");
   }
 
   @ParameterizedTest

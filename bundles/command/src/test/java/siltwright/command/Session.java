@@ -12,6 +12,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
@@ -31,6 +32,7 @@ final class Session {
   private final List<Action> actions = new ArrayList<>();
   private final List<DocumentWriter> documents = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
+  private Optional<ToIntFunction<String[]>> window = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
   private Clock clock = Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
   private boolean terminal;
@@ -46,6 +48,11 @@ final class Session {
 
   Session with(ReportPage page) {
     report = Optional.of(page);
+    return this;
+  }
+
+  Session opening(ToIntFunction<String[]> opener) {
+    window = Optional.of(opener);
     return this;
   }
 
@@ -76,7 +83,7 @@ final class Session {
         analyses,
         actions,
         report,
-        Optional.empty(),
+        window,
         documents,
         reader,
         RecordsReader::read,

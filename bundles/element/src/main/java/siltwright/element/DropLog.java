@@ -1,5 +1,7 @@
 package siltwright.element;
 
+import java.util.Arrays;
+
 /**
  * A log of the pressure drop over one filter, in the order of time. Arrays are not modified.
  *
@@ -53,10 +55,10 @@ public record DropLog(
   }
 
   private static double[] tail(double[] column, int row) {
-    return column.length == 0 ? column : java.util.Arrays.copyOfRange(column, row, column.length);
+    return column.length == 0 ? column : Arrays.copyOfRange(column, row, column.length);
   }
 
   private static double[] head(double[] column, int rows) {
-    return column.length == 0 ? column : java.util.Arrays.copyOf(column, rows);
+    return column.length == 0 ? column : Arrays.copyOf(column, rows);
   }
 }

@@ -3,6 +3,7 @@ package siltwright.element;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -96,10 +97,10 @@ public record Incident(Kind kind, int row, double fromKPa, double toKPa) {
     return List.copyOf(found);
   }
 
-  private static java.util.Optional<Incident> stopped(double[] drops, int begin, double clean) {
+  private static Optional<Incident> stopped(double[] drops, int begin, double clean) {
     int n = drops.length - begin;
     if (n < LEAST_ROWS_TO_STOP) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
     int quarter = n / 4;
     int end = drops.length;
@@ -110,8 +111,8 @@ public record Incident(Kind kind, int row, double fromKPa, double toKPa) {
     boolean rose = before > 1.25 * long0 && before > 1.5 * clean;
     boolean flat = now - behind < STOPPED * 0.5 * (before - long0) && now < 1.1 * behind;
     return rose && flat
-        ? java.util.Optional.of(new Incident(Kind.BYPASS_OPEN, end - quarter, before, now))
-        : java.util.Optional.empty();
+        ? Optional.of(new Incident(Kind.BYPASS_OPEN, end - quarter, before, now))
+        : Optional.empty();
   }
 
   private static double median(double[] values, int from, int to) {

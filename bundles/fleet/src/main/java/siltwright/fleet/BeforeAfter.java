@@ -1,6 +1,7 @@
 package siltwright.fleet;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
@@ -9,6 +10,7 @@ import siltwright.life.Estimate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.Reason;
+import siltwright.life.SignificanceTest;
 
 /**
  * What an intervention did to the rate of events, each machine as its own control.
@@ -176,7 +178,7 @@ public final class BeforeAfter {
   }
 
   /** Returns the test of the yearly wave. */
-  public siltwright.life.SignificanceTest waveTest() {
+  public SignificanceTest waveTest() {
     int s = terms.indexOf(Term.SINE);
     int c = terms.indexOf(Term.COSINE);
     double[][] v = {{covariance[s][s], covariance[s][c]}, {covariance[c][s], covariance[c][c]}};
@@ -324,9 +326,9 @@ public final class BeforeAfter {
           continue;
         }
         double s0 = 0;
-        java.util.Arrays.fill(s1, 0);
+        Arrays.fill(s1, 0);
         for (double[] row : s2) {
-          java.util.Arrays.fill(row, 0);
+          Arrays.fill(row, 0);
         }
         for (double[] piece : pieces.get(m)) {
           double length = piece[1] - piece[0];

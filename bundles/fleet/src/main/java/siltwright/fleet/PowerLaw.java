@@ -4,6 +4,7 @@ import java.util.Arrays;
 import siltwright.life.Estimate;
 import siltwright.life.Interval;
 import siltwright.life.Reason;
+import siltwright.life.SignificanceTest;
 
 /**
  * Power-law process: the events of a machine come at a rate that rises or falls with its age.
@@ -160,7 +161,7 @@ public final class PowerLaw {
   }
 
   /** Returns the test against a constant rate: the likelihood ratio, one degree of freedom. */
-  public siltwright.life.SignificanceTest againstConstant() {
+  public SignificanceTest againstConstant() {
     double n = data.events();
     double constant = n * Math.log(n / data.hoursH()) - n;
     return Tails.test(2 * (logLikelihood() - constant), 1);
@@ -341,8 +342,7 @@ public final class PowerLaw {
    * @param expected events expected in each interval
    * @param test chi-square of the counts against them, two parameters fitted
    */
-  public record Grouped(
-      double shape, double lambda, double[] expected, siltwright.life.SignificanceTest test) {
+  public record Grouped(double shape, double lambda, double[] expected, SignificanceTest test) {
     /** Returns eta, h. */
     public double scaleH() {
       return Math.pow(lambda, -1 / shape);

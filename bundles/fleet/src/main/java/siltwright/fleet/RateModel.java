@@ -5,6 +5,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.DecompositionSolver;
+import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.SingularValueDecomposition;
 import siltwright.life.Covariate;
 import siltwright.life.Estimate;
@@ -196,12 +199,9 @@ public final class RateModel {
     if (rhs.length == 0) {
       return rhs;
     }
-    org.apache.commons.math3.linear.DecompositionSolver solver =
-        new org.apache.commons.math3.linear.LUDecomposition(new Array2DRowRealMatrix(m), 1e-13)
-            .getSolver();
-    return solver.isNonSingular()
-        ? solver.solve(new org.apache.commons.math3.linear.ArrayRealVector(rhs, false)).toArray()
-        : null;
+    DecompositionSolver solver =
+        new LUDecomposition(new Array2DRowRealMatrix(m), 1e-13).getSolver();
+    return solver.isNonSingular() ? solver.solve(new ArrayRealVector(rhs, false)).toArray() : null;
   }
 
   private static Estimate<RateFit> separated() {

@@ -1,5 +1,6 @@
 package siltwright.fleet;
 
+import java.util.Arrays;
 import siltwright.life.SignificanceTest;
 
 /**
@@ -121,7 +122,7 @@ public final class TrendTests {
       throw new IllegalArgumentException("needs one window with three events");
     }
     double[] at = data.times().clone();
-    java.util.Arrays.sort(at);
+    Arrays.sort(at);
     // What lay before a late begin is not known, so the first gap is whole only from 0 h.
     int first = data.fromH(0) == 0 ? 0 : 1;
     double sum = 0;

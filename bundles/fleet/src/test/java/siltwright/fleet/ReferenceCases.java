@@ -10,6 +10,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -163,7 +164,7 @@ public final class ReferenceCases {
       }
     }
     int[] windowMachine = new int[to.length];
-    java.util.Arrays.setAll(windowMachine, i -> i);
+    Arrays.setAll(windowMachine, i -> i);
     return EventData.of(
         machines,
         windowMachine,
@@ -225,8 +226,8 @@ public final class ReferenceCases {
           windowMachine,
           new double[n],
           to,
-          java.util.Arrays.copyOf(machine, events),
-          java.util.Arrays.copyOf(at, events),
+          Arrays.copyOf(machine, events),
+          Arrays.copyOf(at, events),
           null);
     }
   }

@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.SplittableRandom;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -190,7 +191,7 @@ class ReferenceTest {
     Case c = ReferenceCases.cases("cvm_critical").findFirst().orElseThrow();
     for (int m : new int[] {5, 10, 27, 39}) {
       JsonNode e = c.expected().get(Integer.toString(m));
-      java.util.SplittableRandom random = new java.util.SplittableRandom(20261128);
+      SplittableRandom random = new SplittableRandom(20261128);
       int draws = 40_000;
       double[] drawn = new double[draws];
       double[] logs = new double[m];

@@ -56,7 +56,7 @@ public final class Launcher {
   private static int run(String[] arguments) throws LaunchException, URISyntaxException {
     Path home = home();
     Feature feature = Feature.read(featureFile(home));
-    Storage storage = Storage.create(Path.of(System.getProperty("java.io.tmpdir")));
+    Storage storage = Storage.create(Storage.place());
     // also where a signal ends the process
     Runtime.getRuntime()
         .addShutdownHook(

@@ -29,12 +29,30 @@ public final class Storage implements AutoCloseable {
   private static final String LOCK = "lock";
   private static final String OWNER = "rwx------";
 
+  /** The places of the Linux file hierarchy. */
+  private static final Path USUAL_PLACE = Path.of("/tmp");
+
+  private static final Path IN_MEMORY = Path.of("/dev/shm");
+
   private final Path folder;
   private final FileChannel lock;
 
   private Storage(Path folder, FileChannel lock) {
     this.folder = folder;
     this.lock = lock;
+  }
+
+  /**
+   * Returns where to make the folder: in memory, where a system that has its usual place for
+   * temporary files also has one there, since the framework makes some hundred small files at each
+   * start; else the JVM's place for temporary files.
+   */
+  static Path place() {
+    Path temporary = Path.of(System.getProperty("java.io.tmpdir"));
+    boolean usual = temporary.equals(USUAL_PLACE);
+    return usual && Files.isDirectory(IN_MEMORY) && Files.isWritable(IN_MEMORY)
+        ? IN_MEMORY
+        : temporary;
   }
 
   /**

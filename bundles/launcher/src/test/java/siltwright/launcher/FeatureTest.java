@@ -40,6 +40,23 @@ class FeatureTest {
         feature.bundles().stream().map(Feature.Artifact::fileName).toList());
   }
 
+  @Test
+  void bundlesOfTheWindowAreMarked() throws Exception {
+    Feature feature =
+        read(
+            """
+            { "feature-resource-version": "1.0", "id": "g:product:1", "bundles": [
+                { "id": "g:a:1" }, { "id": "g:b:1", "window": true },
+                { "id": "g:c:1", "window": false, "start": false } ] }
+            """);
+    assertEquals(
+        List.of(false, true, false),
+        feature.bundles().stream().map(Feature.Artifact::window).toList());
+    assertEquals(
+        List.of(true, true, false),
+        feature.bundles().stream().map(Feature.Artifact::started).toList());
+  }
+
   @ParameterizedTest
   @CsvSource(
       delimiter = ';',
@@ -57,6 +74,7 @@ class FeatureTest {
         "{\"configurations\": {}};                                     \"configurations\" is not supported",
         "{\"bundles\": {}};                                            expected an array of bundles",
         "{\"bundles\": [\"g:a:1\"]};                                   expected an object for each bundle",
+        "{\"bundles\": [{\"window\": 1}]};                              expected true or false",
         "{\"bundles\": [{\"start-order\": 1}]};                        a bundle has no \"id\"",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": \"1\"}]}; expected a whole number",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": 3000000000}]}; out of range",

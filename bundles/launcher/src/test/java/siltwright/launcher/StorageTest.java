@@ -37,6 +37,16 @@ class StorageTest {
   }
 
   @Test
+  void aPlaceThatTheUserNamesGoesFirst() {
+    String before = System.setProperty("java.io.tmpdir", parent.toString());
+    try {
+      assertEquals(parent, Storage.place());
+    } finally {
+      System.setProperty("java.io.tmpdir", before);
+    }
+  }
+
+  @Test
   void leftoverOfADeadProcessIsRemoved() throws Exception {
     Files.writeString(folder("siltwright-" + NO_PROCESS + "-1").resolve("lock"), "");
     Storage.create(parent).close();

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import siltwright.life.ReferenceCases.Recipe;
@@ -51,7 +52,7 @@ class CompetingModesTest {
   void oneModeIsGreenwoods() {
     LifeData data = Recipe.weibull(100, 8, 1.3, 900, 100, 1500);
     String[] mode = new String[data.rows()];
-    java.util.Arrays.fill(mode, "wear");
+    Arrays.fill(mode, "wear");
     CumulativeIncidence c = CumulativeIncidence.of(data.withModes(mode));
     assertArrayEquals(KaplanMeier.of(data).standardErrors(), c.standardErrors()[0], 1e-12);
   }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.analysis.differentiation.DerivativeStructure;
 import org.apache.commons.math3.analysis.differentiation.FiniteDifferencesDifferentiator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -152,8 +153,7 @@ class LawsTest {
   private static double derivative(DoubleUnaryOperator f, double at) {
     return new FiniteDifferencesDifferentiator(5, 1e-3)
         .differentiate((double v) -> f.applyAsDouble(v))
-        .value(
-            new org.apache.commons.math3.analysis.differentiation.DerivativeStructure(1, 1, 0, at))
+        .value(new DerivativeStructure(1, 1, 0, at))
         .getPartialDerivative(1);
   }
 

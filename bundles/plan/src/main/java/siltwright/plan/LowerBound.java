@@ -125,7 +125,7 @@ final class LowerBound {
       price[d] = site[i][d] + area[i][d] + part * (bySite[d] + byArea[d]);
     }
     int[] chain = new int[days + 1];
-    least[i] = task.cheapest(-1, price, new double[days], new int[days], chain);
+    least[i] = task.cheapest(-1, Task.END, price, new double[days], new int[days], chain);
     chains[i] = chain;
   }
 

@@ -145,7 +145,7 @@ public final class PlanRequest {
   /** Effort. */
   public static final WholeParameter ROUNDS =
       new WholeParameter(
-          "rounds", 0, 1000, 4, "how often each machine's visits are rearranged, on average");
+          "rounds", 0, 1000, 8, "how often each machine's visits are rearranged, on average");
 
   /** Seed. */
   public static final WholeParameter SEED =

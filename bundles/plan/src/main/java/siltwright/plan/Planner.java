@@ -29,8 +29,6 @@ public final class Planner {
   private static final int LEAST_ROUNDS = 500;
   private static final int GAIN_DIVISOR = 1_000_000;
 
-  private static final int[] NOTHING = {};
-
   private final List<Task> tasks;
   private final Network network;
   private final int days;
@@ -163,16 +161,39 @@ public final class Planner {
         Arrays.stream(chains).mapToInt(c -> c.length).sum());
   }
 
-  /** Puts a machine that is taken out back where it costs least with the prices as they stand. */
-  private void putCheapest(int i, int[] kept) {
-    int from = kept.length == 0 ? -1 : kept[kept.length - 1];
-    tasks.get(i).cheapest(from, price, value, next, scratch);
+  /**
+   * Puts a machine that is taken out back where it costs least with the prices as they stand.
+   *
+   * @param before chain that it had
+   * @param from changes before this day stay
+   * @param until changes after this day stay
+   */
+  private void putCheapest(int i, int[] before, int from, int until) {
+    int kept = 0;
+    while (kept < before.length && before[kept] < from) {
+      kept++;
+    }
+    int rest = kept;
+    while (rest < before.length && before[rest] <= until) {
+      rest++;
+    }
+    tasks
+        .get(i)
+        .cheapest(
+            kept == 0 ? -1 : before[kept - 1],
+            rest == before.length ? Task.END : before[rest],
+            price,
+            value,
+            next,
+            scratch);
     int n = 0;
     while (scratch[n] != Task.END) {
       n++;
     }
-    int[] chain = Arrays.copyOf(kept, kept.length + n);
-    System.arraycopy(scratch, 0, chain, kept.length, n);
+    int left = Math.max(0, before.length - rest - 1);
+    int[] chain = Arrays.copyOf(before, kept + n + left);
+    System.arraycopy(scratch, 0, chain, kept, n);
+    System.arraycopy(before, before.length - left, chain, kept + n, left);
     put(i, chain);
   }
 
@@ -188,7 +209,7 @@ public final class Planner {
       for (int i = 0; i < tasks.size(); i++) {
         take(i);
         board.prices(tasks.get(i), OPENINGS[s], price);
-        putCheapest(i, NOTHING);
+        putCheapest(i, chains[i], 0, days);
       }
       double now = total();
       if (now < least) {
@@ -280,6 +301,8 @@ public final class Planner {
     }
     double scale = gain;
     int way = random.nextInt(3);
+    // What follows is often left as it is, and sometimes planned anew to the end.
+    int until = random.nextInt(3) == 0 ? days : at + reach;
     int other = Math.max(0, Math.min(days - 1, at - 10 + random.nextInt(21)));
     double opening = way == 2 ? 0.1 + 0.8 * random.nextDouble() : 1;
     for (int g = 0; g < group.length; g++) {
@@ -291,13 +314,13 @@ public final class Planner {
       } else if (way == 1) {
         price[other] = 0;
       }
-      putCheapest(i, kept(before[g], at - reach));
+      putCheapest(i, before[g], at - reach, until);
     }
     for (int g = 0; g < group.length; g++) {
       int i = group[g];
       take(i);
       board.prices(tasks.get(i), 1, price);
-      putCheapest(i, kept(before[g], at - reach));
+      putCheapest(i, before[g], at - reach, until);
     }
     for (int i : group) {
       gain -= money[i];
@@ -314,14 +337,5 @@ public final class Planner {
       int i = group[g];
       put(i, better ? chains[i] : before[g]);
     }
-  }
-
-  /** The part of a chain before a day. */
-  private static int[] kept(int[] chain, int before) {
-    int n = 0;
-    while (n < chain.length && chain[n] < before) {
-      n++;
-    }
-    return Arrays.copyOf(chain, n);
   }
 }

@@ -268,23 +268,29 @@ public final class Task {
   }
 
   /**
-   * Finds the cheapest chain after a change.
+   * Finds the cheapest chain after a change, to the plan's end or to a later change.
    *
-   * @param from working day of that change, -1 for the last one before the plan
+   * @param from working day of the change before, -1 for the last one before the plan
+   * @param until working day of the later change, or {@link #END}
    * @param price what a change on each working day costs besides; not modified
    * @param value scratch of as many numbers as working days
    * @param next scratch of the same size
-   * @param chain gets the days, followed by {@link #END}; one longer than the working days
-   * @return its cost, prices included
+   * @param chain gets the days, that of the later change with them, followed by {@link #END}; one
+   *     longer than the working days
+   * @return its cost, prices included, without that of the later change's day
    */
-  double cheapest(int from, double[] price, double[] value, int[] next, int[] chain) {
+  double cheapest(int from, int until, double[] price, double[] value, int[] next, int[] chain) {
     int first = windowLow(from);
-    int last = windowHigh(from);
-    for (int k = hours.length - 1; k >= first; k--) {
-      double least = mayEnd[k] ? openMoney[k] : Double.POSITIVE_INFINITY;
+    int last = until == END ? hours.length - 1 : until;
+    if (until != END) {
+      value[until] = 0;
+      next[until] = END;
+    }
+    for (int k = until == END ? last : last - 1; k >= first; k--) {
+      double least = until == END && mayEnd[k] ? openMoney[k] : Double.POSITIVE_INFINITY;
       int best = END;
       double base = hours[k];
-      int to = high[k];
+      int to = Math.min(high[k], last);
       for (int j = low[k]; j <= to; j++) {
         double x = (hours[j] - base) * perHour;
         int i = (int) x;
@@ -297,9 +303,10 @@ public final class Task {
       value[k] = least + price[k];
       next[k] = best;
     }
-    double least = mayEnd(from) ? endMoney(from) : Double.POSITIVE_INFINITY;
+    double least = until == END && mayEnd(from) ? endMoney(from) : Double.POSITIVE_INFINITY;
     int best = END;
-    for (int j = first; j <= last; j++) {
+    int to = Math.min(windowHigh(from), last);
+    for (int j = first; j <= to; j++) {
       double c = money(from, j) + value[j];
       if (c < least) {
         least = c;

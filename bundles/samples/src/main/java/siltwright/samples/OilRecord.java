@@ -3,6 +3,7 @@ package siltwright.samples;
 import java.util.Map;
 import java.util.Optional;
 import siltwright.cleanliness.Iso4406;
+import siltwright.cleanliness.ParticleCounts;
 import siltwright.cleanliness.ReportedCode;
 
 /**
@@ -57,6 +58,39 @@ public record OilRecord(
   /** Returns a word, empty if the record has none. */
   public String word(String name) {
     return words.getOrDefault(name, "");
+  }
+
+  /**
+   * Returns the count at a size, or the middle of its scale number; not a number if neither.
+   *
+   * @param i place of the size, from 0 for 4 µm(c)
+   */
+  public double countAt(int i) {
+    if (!Double.isNaN(perMl[i])) {
+      return perMl[i];
+    }
+    return code.flatMap(ReportedCode::code)
+        .map(c -> Iso4406.cumulativePerMl(c)[i])
+        .orElse(Double.NaN);
+  }
+
+  /** Returns the code that the counts give, or the one given; empty if neither. */
+  public String codeText() {
+    return counted()
+        ? Iso4406.code(ParticleCounts.perMl(falling())).toString()
+        : code.map(ReportedCode::toString).orElse("");
+  }
+
+  private double[] falling() {
+    double[] out = perMl.clone();
+    double most = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < out.length; i++) {
+      if (!Double.isNaN(out[i])) {
+        out[i] = Math.min(most, out[i]);
+        most = out[i];
+      }
+    }
+    return out;
   }
 
   /** Returns the counts as bands; the code's middles where only a code is known. */

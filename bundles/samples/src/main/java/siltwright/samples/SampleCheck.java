@@ -1,11 +1,13 @@
 package siltwright.samples;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import siltwright.cleanliness.Iso4406;
 import siltwright.cleanliness.ParticleCounts;
 import siltwright.cleanliness.ReportedCode;
+import siltwright.model.SizeBands;
 
 /**
  * What is suspicious of a sample.
@@ -48,11 +50,12 @@ public record SampleCheck(OilRecord record, Kind kind, String text) {
    */
   public static List<SampleCheck> of(List<OilRecord> rows, double earliestMin) {
     List<SampleCheck> found = new ArrayList<>();
-    List<OilRecord> running =
-        rows.stream()
-            .filter(r -> r.kind() == OilRecord.Kind.SAMPLE && Double.isNaN(r.minutes()))
-            .filter(OilRecord::counted)
-            .toList();
+    double[][] running =
+        sorted(
+            rows.stream()
+                .filter(r -> r.kind() == OilRecord.Kind.SAMPLE && Double.isNaN(r.minutes()))
+                .filter(OilRecord::counted)
+                .toList());
     for (OilRecord r : rows) {
       if (r.kind() != OilRecord.Kind.SAMPLE) {
         continue;
@@ -70,7 +73,7 @@ public record SampleCheck(OilRecord record, Kind kind, String text) {
         code(r).ifPresent(text -> found.add(new SampleCheck(r, Kind.CODE, text)));
         shape(r).ifPresent(text -> found.add(new SampleCheck(r, Kind.SHAPE, text)));
       }
-      if (Double.isNaN(r.minutes())) {
+      if (Double.isNaN(r.minutes()) && r.counted()) {
         unit(r, running).ifPresent(text -> found.add(new SampleCheck(r, Kind.UNIT, text)));
       }
     }
@@ -127,27 +130,34 @@ public record SampleCheck(OilRecord record, Kind kind, String text) {
     return Optional.empty();
   }
 
-  /** Against the median of the others at each size, in running. */
-  private static Optional<String> unit(OilRecord r, List<OilRecord> running) {
-    if (!r.counted()) {
-      return Optional.empty();
+  /** Counts above zero of the samples in running at each size, in order. */
+  private static double[][] sorted(List<OilRecord> running) {
+    double[][] sorted = new double[SizeBands.COUNT][];
+    for (int i = 0; i < sorted.length; i++) {
+      int size = i;
+      sorted[i] =
+          running.stream().mapToDouble(o -> o.perMl()[size]).filter(v -> v > 0).sorted().toArray();
     }
+    return sorted;
+  }
+
+  /** Median of a sorted series without one of its values. */
+  private static double medianWithout(double[] sorted, double value) {
+    int middle = (sorted.length - 1) / 2;
+    return sorted[middle < Arrays.binarySearch(sorted, value) ? middle : middle + 1];
+  }
+
+  /** Against the median of the others at each size, in running. */
+  private static Optional<String> unit(OilRecord r, double[][] running) {
     for (double factor : new double[] {HUNDRED, 1 / HUNDRED}) {
       int sizes = 0;
       int off = 0;
-      for (int i = 0; i < r.perMl().length; i++) {
-        int size = i;
-        double[] others =
-            running.stream()
-                .filter(o -> o != r)
-                .mapToDouble(o -> o.perMl()[size])
-                .filter(v -> v > 0)
-                .sorted()
-                .toArray();
-        if (others.length < ENOUGH || !(r.perMl()[i] > 0)) {
+      for (int i = 0; i < running.length; i++) {
+        double count = r.perMl()[i];
+        if (running[i].length - 1 < ENOUGH || !(count > 0)) {
           continue;
         }
-        double ratio = r.perMl()[i] / others[others.length / 2] / factor;
+        double ratio = count / medianWithout(running[i], count) / factor;
         sizes++;
         off += ratio < NEAR && ratio > 1 / NEAR ? 1 : 0;
       }
@@ -161,9 +171,13 @@ public record SampleCheck(OilRecord record, Kind kind, String text) {
     return Optional.empty();
   }
 
+  /** Returns whether nothing should rest on the sample. */
+  public boolean grave() {
+    return kind != Kind.CODE && kind != Kind.SHAPE;
+  }
+
   /** Returns whether a sample is so doubtful that nothing should rest on it. */
   public static boolean doubtful(OilRecord r, List<SampleCheck> checks) {
-    return checks.stream()
-        .anyMatch(c -> c.record() == r && c.kind() != Kind.CODE && c.kind() != Kind.SHAPE);
+    return checks.stream().anyMatch(c -> c.record() == r && c.grave());
   }
 }

@@ -1,6 +1,11 @@
 package siltwright.samples;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
+import org.apache.commons.math3.stat.correlation.KendallsCorrelation;
+import org.apache.commons.math3.stat.correlation.SpearmansCorrelation;
+import org.apache.commons.math3.stat.descriptive.rank.Median;
+import org.apache.commons.math3.util.ResizableDoubleArray;
 
 /**
  * The slope of a series over hours, and whether there is one.
@@ -15,6 +20,7 @@ import java.util.Arrays;
  */
 public record Trend(double slope, double pValue, int values) {
   private static final int FEWEST = 4;
+  private static final int MOST_OF_ALL_PAIRS = 2000;
 
   /**
    * Finds the trend of a series.
@@ -27,26 +33,51 @@ public record Trend(double slope, double pValue, int values) {
     if (n < FEWEST) {
       return new Trend(Double.NaN, Double.NaN, n);
     }
-    double[] slopes = new double[n * (n - 1) / 2];
-    int k = 0;
-    int s = 0;
-    for (int i = 0; i < n; i++) {
-      for (int j = i + 1; j < n; j++) {
-        if (hours[j] > hours[i]) {
-          slopes[k++] = (y[j] - y[i]) / (hours[j] - hours[i]);
-          s += (int) Math.signum(y[j] - y[i]);
-        }
-      }
-    }
-    double[] sorted = Arrays.copyOf(slopes, k);
-    Arrays.sort(sorted);
-    double slope =
-        k == 0
-            ? Double.NaN
-            : k % 2 == 1 ? sorted[k / 2] : 0.5 * (sorted[k / 2 - 1] + sorted[k / 2]);
+    double slope = new Median().evaluate(slopes(hours, y));
+    double s = signs(hours, y);
     double variance = n * (n - 1.0) * (2 * n + 5) / 18 - ties(y);
     double z = variance <= 0 ? 0 : (s - Math.signum(s)) / Math.sqrt(variance);
     return new Trend(slope, Normal.twoSided(z), n);
+  }
+
+  /**
+   * Slopes of all pairs; of a long series, of the pairs half of it apart, which is the abridged
+   * form of the same method (Theil 1950).
+   */
+  private static double[] slopes(double[] hours, double[] y) {
+    int n = y.length;
+    int apart = n > MOST_OF_ALL_PAIRS ? (n + 1) / 2 : 1;
+    int furthest = n > MOST_OF_ALL_PAIRS ? apart : n - 1;
+    ResizableDoubleArray slopes = new ResizableDoubleArray();
+    for (int i = 0; i + apart < n; i++) {
+      for (int j = i + apart; j < n && j <= i + furthest; j++) {
+        if (hours[j] > hours[i]) {
+          slopes.addElement((y[j] - y[i]) / (hours[j] - hours[i]));
+        }
+      }
+    }
+    return slopes.getElements();
+  }
+
+  /** Pairs that rise less those that fall: Kendall's S, out of his tau with ties. */
+  private static double signs(double[] hours, double[] y) {
+    double tau = new KendallsCorrelation().correlation(hours, y);
+    return Double.isNaN(tau) ? 0 : Math.rint(tau * Math.sqrt(untied(hours) * untied(y)));
+  }
+
+  /** Pairs whose values differ; the values of a tie stand together once sorted. */
+  private static double untied(double[] x) {
+    double[] sorted = x.clone();
+    Arrays.sort(sorted);
+    double pairs = x.length * (x.length - 1.0) / 2;
+    for (int i = 0, j; i < sorted.length; i = j) {
+      j = i;
+      while (j < sorted.length && sorted[j] == sorted[i]) {
+        j++;
+      }
+      pairs -= (j - i) * (j - i - 1.0) / 2;
+    }
+    return pairs;
   }
 
   private static double ties(double[] y) {
@@ -65,30 +96,18 @@ public record Trend(double slope, double pValue, int values) {
     return sum;
   }
 
-  /** Returns Spearman's rank correlation. */
+  /** Returns Spearman's rank correlation of the pairs of which both values are numbers. */
   public static double correlation(double[] x, double[] y) {
-    double[] a = ranks(x);
-    double[] b = ranks(y);
-    double mean = (a.length - 1) / 2.0;
-    double ab = 0;
-    double aa = 0;
-    double bb = 0;
-    for (int i = 0; i < a.length; i++) {
-      ab += (a[i] - mean) * (b[i] - mean);
-      aa += (a[i] - mean) * (a[i] - mean);
-      bb += (b[i] - mean) * (b[i] - mean);
-    }
-    return ab / Math.sqrt(aa * bb);
+    int[] both =
+        IntStream.range(0, x.length)
+            .filter(i -> !Double.isNaN(x[i]) && !Double.isNaN(y[i]))
+            .toArray();
+    return both.length < 2
+        ? Double.NaN
+        : new SpearmansCorrelation().correlation(pick(x, both), pick(y, both));
   }
 
-  private static double[] ranks(double[] x) {
-    double[] ranks = new double[x.length];
-    for (int i = 0; i < x.length; i++) {
-      for (double v : x) {
-        ranks[i] += v < x[i] ? 1 : v == x[i] ? 0.5 : 0;
-      }
-      ranks[i] -= 0.5;
-    }
-    return ranks;
+  private static double[] pick(double[] from, int[] at) {
+    return Arrays.stream(at).mapToDouble(i -> from[i]).toArray();
   }
 }

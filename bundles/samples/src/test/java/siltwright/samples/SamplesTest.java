@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
 import siltwright.cleanliness.ReportedCode;
 
@@ -81,6 +82,35 @@ class SamplesTest {
     assertEquals(0.8742671711966791, Trend.correlation(x, y), 1e-12);
     // Kendall's test there has no correction for continuity; with it z is (19 - 1)/19 of that.
     assertEquals(0.024821889044196407, t.pValue(), 1e-9);
+  }
+
+  /** By hand: a line of slope 2 has it by any pairs, and is as sure as it can be. */
+  @Test
+  void aLongSeriesTakesMemoryInProportion() {
+    int n = 200_000;
+    double[] x = new double[n];
+    double[] y = new double[n];
+    for (int i = 0; i < n; i++) {
+      x[i] = 0.1 * i;
+      y[i] = 0.2 * i + (i % 2 == 0 ? 1e-3 : 0);
+    }
+    Trend t = Trend.of(x, y);
+    assertEquals(2, t.slope(), 1e-6);
+    assertEquals(0, t.pValue(), 1e-12);
+    assertEquals(1, Trend.correlation(x, y), 1e-9);
+  }
+
+  /** By hand: the pairs (1, 3) fall or rise, hours that are alike make no pair. */
+  @Test
+  void hoursAlikeMakeNoPair() {
+    Trend t = Trend.of(new double[] {1, 1, 2, 2}, new double[] {5, 1, 6, 2});
+    // slopes 1, -3, 5, 1
+    assertEquals(1, t.slope(), 1e-12);
+    // S = 3 - 1 = 2, variance 4 · 3 · 13/18, less 1 for continuity
+    assertEquals(
+        2 * (1 - new NormalDistribution().cumulativeProbability(1 / Math.sqrt(4 * 3 * 13 / 18.0))),
+        t.pValue(),
+        1e-7);
   }
 
   /** By hand: ranges 1, 2, 1 have mean 4/3; sigma 4/3/1.128. */

@@ -68,8 +68,8 @@ public interface Desk {
    * @param title what is computed, for the list of runs
    * @param work the work; knows nothing of Swing; tells progress, by which it is cancelled
    * @param done given its outcome, on the event thread
-   * @param failed given one line for the user, on the event thread, where there is no outcome;
-   *     "cancelled" if the user stopped it
+   * @param failed given what to tell the user, a line a problem, on the event thread, where there
+   *     is no outcome; "cancelled" if the user stopped it
    */
   <T> void compute(
       String slot,
@@ -93,7 +93,7 @@ public interface Desk {
    */
   void report(String title, List<Result> results);
 
-  /** Shows a line in the status bar. */
+  /** Shows a line in the status bar; of several the first. */
   void status(String text);
 
   /** Returns what this pane kept under a key, in this run of the program or an earlier one. */

@@ -1,6 +1,5 @@
 package siltwright.charts.screen;
 
-import de.rototor.pdfbox.graphics2d.PdfBoxGraphics2D;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import java.awt.geom.Rectangle2D;
 import java.io.ByteArrayOutputStream;
@@ -11,12 +10,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.apache.pdfbox.pdmodel.PDDocument;
-import org.apache.pdfbox.pdmodel.PDDocumentInformation;
-import org.apache.pdfbox.pdmodel.PDPage;
-import org.apache.pdfbox.pdmodel.PDPageContentStream;
-import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.util.Matrix;
 import siltwright.analysis.Axis;
 import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Figure;
@@ -32,12 +25,10 @@ public enum FigureFile {
   PNG("png"),
   /** Vectors for web pages; texts stay texts. */
   SVG("svg"),
-  /** Vectors for paper; texts as outlines, so that no font is missing anywhere. */
+  /** Vectors for paper. */
   PDF("pdf"),
   /** The numbers, with all their digits. */
   CSV("csv");
-
-  private static final float POINTS_PER_PX = 0.75f;
 
   private final String ending;
 
@@ -68,29 +59,21 @@ public enum FigureFile {
   }
 
   private static byte[] pdf(Figure figure, int widthPx, int heightPx) {
-    try (PDDocument document = new PDDocument()) {
-      float width = widthPx * POINTS_PER_PX;
-      float height = heightPx * POINTS_PER_PX;
-      PDPage page = new PDPage(new PDRectangle(width, height));
-      document.addPage(page);
-      PDDocumentInformation about = new PDDocumentInformation();
-      about.setTitle(figure.title());
-      about.setSubject(figure.caption());
-      document.setDocumentInformation(about);
-      PdfBoxGraphics2D g2 = new PdfBoxGraphics2D(document, widthPx, heightPx);
-      Charts.chart(figure, ChartTheme.LIGHT)
-          .draw(g2, new Rectangle2D.Double(0, 0, widthPx, heightPx));
-      g2.dispose();
-      try (PDPageContentStream out = new PDPageContentStream(document, page)) {
-        out.transform(Matrix.getScaleInstance(POINTS_PER_PX, POINTS_PER_PX));
-        out.drawForm(g2.getXFormObject());
-      }
-      ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-      document.save(bytes);
-      return bytes.toByteArray();
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try {
+      PdfPicture.write(
+          figure.title(),
+          figure.caption(),
+          widthPx,
+          heightPx,
+          g2 ->
+              Charts.chart(figure, ChartTheme.LIGHT)
+                  .draw(g2, new Rectangle2D.Double(0, 0, widthPx, heightPx)),
+          bytes);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+    return bytes.toByteArray();
   }
 
   /** Columns of one figure: points of a layer in a row, its x once where layers share it. */

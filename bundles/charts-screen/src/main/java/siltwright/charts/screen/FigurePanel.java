@@ -1,11 +1,8 @@
 package siltwright.charts.screen;
 
 import java.awt.AlphaComposite;
-import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Dimension;
-import java.awt.Font;
-import java.awt.FontMetrics;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
 import java.awt.Point;
@@ -14,10 +11,7 @@ import java.awt.RenderingHints;
 import java.awt.Toolkit;
 import java.awt.event.ActionEvent;
 import java.awt.geom.AffineTransform;
-import java.awt.geom.Ellipse2D;
-import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
-import java.awt.geom.RoundRectangle2D;
 import java.awt.image.BufferedImage;
 import java.util.ArrayList;
 import java.util.List;
@@ -50,8 +44,9 @@ public final class FigurePanel extends JComponent {
   private static final Dimension LEAST = new Dimension(240, 160);
   private static final double STEP = 1.25;
   private static final double PAN = 0.1;
-  private static final int GRIP = 6;
+  static final int GRIP = 6;
 
+  private final transient FigureMarks marks = new FigureMarks(this);
   private transient Figure figure;
   private transient ChartTheme theme = ChartTheme.LIGHT;
   private transient JFreeChart chart;
@@ -143,6 +138,11 @@ public final class FigurePanel extends JComponent {
     }
   }
 
+  /** Returns whether the figure is of numbers that are being computed again. */
+  public boolean isStale() {
+    return stale;
+  }
+
   /**
    * Puts a handle on the x axis that the pointer, or the arrow keys with Ctrl, can move.
    *
@@ -188,7 +188,7 @@ public final class FigurePanel extends JComponent {
   }
 
   private void moveHandle(int pixels) {
-    if (!Double.isNaN(handle) && chart != null && info.getPlotInfo().getSubplotCount() > 0) {
+    if (!Double.isNaN(handle) && chart != null && panels() > 0) {
       dragHandle(new Point((int) Math.round(xPixel(handle)) + 3 * pixels, 0));
     }
   }
@@ -197,23 +197,6 @@ public final class FigurePanel extends JComponent {
     handle = x;
     repaint();
     moved.accept(x);
-  }
-
-  private void paintHandle(Graphics2D g2) {
-    double x = xPixel(handle);
-    for (int i = 0; i < info.getPlotInfo().getSubplotCount(); i++) {
-      Rectangle2D a = area(i);
-      if (x >= a.getX() && x <= a.getMaxX()) {
-        g2.setColor(theme.ink());
-        g2.setStroke(new BasicStroke(2));
-        g2.draw(new Line2D.Double(x, a.getY(), x, a.getMaxY()));
-        g2.fill(new RoundRectangle2D.Double(x - GRIP, a.getMaxY() - 18, 2 * GRIP, 18, 5, 5));
-        g2.setColor(theme.paper());
-        g2.setStroke(new BasicStroke(1));
-        g2.draw(new Line2D.Double(x - 1.5, a.getMaxY() - 14, x - 1.5, a.getMaxY() - 4));
-        g2.draw(new Line2D.Double(x + 1.5, a.getMaxY() - 14, x + 1.5, a.getMaxY() - 4));
-      }
-    }
   }
 
   /** Returns the figure shown, if there is one. */
@@ -316,13 +299,17 @@ public final class FigurePanel extends JComponent {
 
   /** Returns the number of the panel whose data area a point is in, or -1. */
   int panelAt(Point p) {
-    int n = info.getPlotInfo().getSubplotCount();
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < panels(); i++) {
       if (area(i).contains(p)) {
         return i;
       }
     }
     return -1;
+  }
+
+  /** Returns how many panels are drawn. */
+  int panels() {
+    return info.getPlotInfo().getSubplotCount();
   }
 
   /** Returns where a panel's data are drawn. */
@@ -357,12 +344,18 @@ public final class FigurePanel extends JComponent {
     return Reading.at(figure, x, this::xPixel);
   }
 
-  private double xPixel(double x) {
+  /** Returns where an x is drawn. */
+  double xPixel(double x) {
     Rectangle2D area =
-        info.getPlotInfo().getSubplotCount() > 0
+        panels() > 0
             ? area(0)
             : new Rectangle2D.Double(0, 0, Math.max(1, getWidth()), Math.max(1, getHeight()));
     return axes().get(0).valueToJava2D(x, area, RectangleEdge.BOTTOM);
+  }
+
+  /** Returns where a y of a panel is drawn. */
+  double yPixel(int panel, double y) {
+    return axes().get(panel + 1).valueToJava2D(y, area(panel), RectangleEdge.LEFT);
   }
 
   private double share(double pixel) {
@@ -380,7 +373,7 @@ public final class FigurePanel extends JComponent {
 
   /** Reads the next computed point to the right or left of the one read. */
   private void readNext(int direction) {
-    if (chart == null || info.getPlotInfo().getSubplotCount() == 0) {
+    if (chart == null || panels() == 0) {
       return;
     }
     Rectangle2D area = area(0);
@@ -433,9 +426,9 @@ public final class FigurePanel extends JComponent {
         g2.draw(box);
       }
       if (!Double.isNaN(handle)) {
-        paintHandle(g2);
+        marks.paintHandle(g2, handle, theme);
       }
-      reading.ifPresent(r -> paintReading(g2, r));
+      reading.ifPresent(r -> marks.paintReading(g2, r, theme));
       if (isFocusOwner()) {
         Color focus = UIManager.getColor("Component.focusColor");
         g2.setColor(focus == null ? theme.reference() : focus);
@@ -469,64 +462,6 @@ public final class FigurePanel extends JComponent {
     }
     AffineTransform back = AffineTransform.getScaleInstance(1 / scale, 1 / scale);
     g2.drawImage(picture, back, null);
-  }
-
-  private void paintReading(Graphics2D g2, Reading r) {
-    Font font = getFont() == null ? UIManager.getFont("Label.font") : getFont();
-    FontMetrics metrics = g2.getFontMetrics(font);
-    double x = xPixel(r.x());
-    int panels = info.getPlotInfo().getSubplotCount();
-    g2.setColor(theme.quiet());
-    g2.setStroke(new BasicStroke(1));
-    for (int i = 0; i < panels; i++) {
-      Rectangle2D a = area(i);
-      if (x >= a.getX() && x <= a.getMaxX()) {
-        g2.drawLine((int) x, (int) a.getY(), (int) x, (int) a.getMaxY());
-      }
-    }
-    int width = metrics.stringWidth(r.heading());
-    int values = 0;
-    int labels = 0;
-    for (Reading.Line line : r.lines()) {
-      labels = Math.max(labels, metrics.stringWidth(line.label()));
-      values = Math.max(values, metrics.stringWidth(line.text()));
-      dot(g2, line, x);
-    }
-    width = Math.max(width, labels + 12 + values);
-    int row = metrics.getHeight();
-    int w = width + 16;
-    int h = row * (r.lines().size() + 1) + 12;
-    int left = (int) (x + 14 + w < getWidth() ? x + 14 : Math.max(4, x - 14 - w));
-    int top = (int) Math.max(4, Math.min(getHeight() - h - 4.0, area(0).getY() + 6));
-    g2.setColor(theme.paper());
-    g2.fillRoundRect(left, top, w, h, 8, 8);
-    g2.setColor(theme.quiet());
-    g2.drawRoundRect(left, top, w, h, 8, 8);
-    g2.setColor(theme.ink());
-    g2.setFont(font.deriveFont(Font.BOLD));
-    g2.drawString(r.heading(), left + 8, top + 6 + metrics.getAscent());
-    g2.setFont(font);
-    int at = top + 6 + row + metrics.getAscent();
-    for (Reading.Line line : r.lines()) {
-      g2.setColor(theme.quiet());
-      g2.drawString(line.label(), left + 8, at);
-      g2.setColor(theme.ink());
-      g2.drawString(line.text(), left + w - 8 - metrics.stringWidth(line.text()), at);
-      at += row;
-    }
-  }
-
-  private void dot(Graphics2D g2, Reading.Line line, double x) {
-    if (line.panel() < info.getPlotInfo().getSubplotCount() && Double.isFinite(line.y())) {
-      Rectangle2D a = area(line.panel());
-      double y = axes().get(line.panel() + 1).valueToJava2D(line.y(), a, RectangleEdge.LEFT);
-      if (a.contains(x, y)) {
-        g2.setColor(theme.paper());
-        g2.fill(new Ellipse2D.Double(x - 4.5, y - 4.5, 9, 9));
-        g2.setColor(theme.ink());
-        g2.fill(new Ellipse2D.Double(x - 3, y - 3, 6, 6));
-      }
-    }
   }
 
   @Override

@@ -1,6 +1,5 @@
 package siltwright.circuit.view;
 
-import de.rototor.pdfbox.graphics2d.PdfBoxGraphics2D;
 import java.awt.Dimension;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
@@ -17,14 +16,9 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
-import org.apache.pdfbox.pdmodel.PDDocument;
-import org.apache.pdfbox.pdmodel.PDDocumentInformation;
-import org.apache.pdfbox.pdmodel.PDPage;
-import org.apache.pdfbox.pdmodel.PDPageContentStream;
-import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.util.Matrix;
 import org.w3c.dom.Document;
 import siltwright.charts.ChartTheme;
+import siltwright.charts.screen.PdfPicture;
 
 /** Pictures as files, beside each other, on light paper whatever the screen looks like. */
 enum PictureFile {
@@ -62,31 +56,19 @@ enum PictureFile {
       writer.flush();
     }
   },
-  /** Vectors; texts as outlines, so that no font is missing anywhere. */
+  /** Vectors for paper. */
   PDF {
     @Override
     void write(List<Picture> pictures, double motionS, OutputStream out) throws IOException {
-      float width = (float) width(pictures);
-      float height = (float) height(pictures);
-      try (PDDocument document = new PDDocument()) {
-        PDPage page = new PDPage(new PDRectangle(width * PT_PER_PX, height * PT_PER_PX));
-        document.addPage(page);
-        PDDocumentInformation about = new PDDocumentInformation();
-        about.setTitle(pictures.get(0).title());
-        document.setDocumentInformation(about);
-        PdfBoxGraphics2D g = new PdfBoxGraphics2D(document, width, height);
-        paint(pictures, motionS, g);
-        g.dispose();
-        try (PDPageContentStream content = new PDPageContentStream(document, page)) {
-          content.transform(Matrix.getScaleInstance(PT_PER_PX, PT_PER_PX));
-          content.drawForm(g.getXFormObject());
-        }
-        document.save(out);
-      }
+      PdfPicture.write(
+          pictures.get(0).title(),
+          "",
+          (float) width(pictures),
+          (float) height(pictures),
+          g -> paint(pictures, motionS, g),
+          out);
     }
   };
-
-  private static final float PT_PER_PX = 0.75f;
 
   private static final double SCALE = 2;
   private static final double GAP = 24;

@@ -300,7 +300,7 @@ final class Readings {
     List<String> lines = new ArrayList<>();
     lines.add(perHour(DirtFlow.mgPerH(perH)));
     for (IngressSource s : sources) {
-      lines.add(s.source() + " " + three(s.rateMgPerH()));
+      lines.add(s.source() + " " + perHour(s.rateMgPerH()));
     }
     if (Ingress.rateMgPerH(sources) == 0) {
       lines.set(0, text("nothing"));

@@ -6,13 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Component;
-import java.awt.Container;
-import java.awt.Graphics2D;
 import java.awt.Point;
 import java.awt.event.ActionEvent;
 import java.awt.event.MouseEvent;
 import java.awt.image.BufferedImage;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 import javax.swing.AbstractButton;
@@ -29,13 +26,15 @@ import org.junit.jupiter.api.Test;
 import siltwright.model.Machine;
 import siltwright.model.Units;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.testing.Parts;
+import siltwright.workbench.testing.TestDesk;
 
 /** The pane with real components, painted off screen. */
 class CircuitPaneTest {
   /** Row of what the element keeps. */
   private static final int KEEPS = 8;
 
-  private final TestDesk desk = new TestDesk();
+  private final TestDesk desk = TestDesk.whenTold();
   private final Machine machine = DemoFleet.machine("EX-11");
   private CircuitPane pane;
   private JComponent root;
@@ -72,7 +71,7 @@ class CircuitPaneTest {
         () -> {
           pane = (CircuitPane) new CircuitView().open(desk);
           root = pane.component();
-          pane.show(TestDesk.with(machine, Units.SI, false));
+          pane.show(TestDesk.alone(machine, Units.SI, false));
         });
   }
 
@@ -81,53 +80,16 @@ class CircuitPaneTest {
     onEvents(() -> pane.close());
   }
 
-  private void layOut(int width, int height) {
-    root.setSize(width, height);
-    for (int i = 0; i < 4; i++) {
-      lay(root);
-    }
-  }
-
-  private static void lay(Component c) {
-    if (c instanceof Container box) {
-      box.doLayout();
-      for (Component inner : box.getComponents()) {
-        lay(inner);
-      }
-    }
-  }
-
   private BufferedImage painted() {
-    layOut(1280, 760);
-    BufferedImage image = new BufferedImage(1280, 760, BufferedImage.TYPE_INT_RGB);
-    Graphics2D g = image.createGraphics();
-    root.paint(g);
-    g.dispose();
-    return image;
+    return Parts.paint(root, 1280, 760);
   }
 
   private List<Component> all(Predicate<Component> which) {
-    List<Component> found = new ArrayList<>();
-    collect(root, which, found);
-    return found;
+    return Parts.all(root).stream().filter(which).toList();
   }
 
-  private static void collect(Container in, Predicate<Component> which, List<Component> found) {
-    for (Component c : in.getComponents()) {
-      if (which.test(c)) {
-        found.add(c);
-      }
-      if (c instanceof Container box) {
-        collect(box, which, found);
-      }
-    }
-  }
-
-  private <T extends Component> T find(Class<T> type, String name) {
-    return type.cast(
-        all(c -> type.isInstance(c) && name.equals(c.getName())).stream()
-            .findFirst()
-            .orElseThrow(() -> new AssertionError("no " + name)));
+  private <T> T find(Class<T> type, String name) {
+    return Parts.find(root, type, name);
   }
 
   private int canvases() {
@@ -143,7 +105,7 @@ class CircuitPaneTest {
     onEvents(
         () -> {
           pane.show(Scenario.empty(Units.SI, false));
-          layOut(800, 600);
+          Parts.layOut(root, 800, 600);
           List<Component> texts =
               all(c -> c instanceof JLabel l && l.isShowing() || c instanceof JLabel);
           assertTrue(
@@ -186,7 +148,7 @@ class CircuitPaneTest {
           assertEquals(2, find(JTable.class, "numbers").getColumnCount());
           // kept for the next pane
           CircuitPane next = (CircuitPane) new CircuitView().open(desk);
-          next.show(TestDesk.with(DemoFleet.machine("WL-22"), Units.SI, false));
+          next.show(TestDesk.alone(DemoFleet.machine("WL-22"), Units.SI, false));
           desk.work();
           JComponent mine = root;
           root = next.component();
@@ -202,7 +164,7 @@ class CircuitPaneTest {
         () -> {
           desk.work();
           BufferedImage light = painted();
-          pane.show(TestDesk.with(machine, Units.US, true));
+          pane.show(TestDesk.alone(machine, Units.US, true));
           assertFalse(desk.work(), "nothing to compute");
           BufferedImage dark = painted();
           CircuitCanvas canvas = find(CircuitCanvas.class, "canvas0");
@@ -223,7 +185,7 @@ class CircuitPaneTest {
           desk.work();
           String before = find(JTable.class, "numbers").getValueAt(KEEPS, 1).toString();
           Object way = find(JComboBox.class, "way").getSelectedItem();
-          pane.show(TestDesk.with(machine.withFieldEfficiency(0.1), Units.SI, false));
+          pane.show(TestDesk.alone(machine.withFieldEfficiency(0.1), Units.SI, false));
           assertEquals(2, canvases());
           assertEquals(before, find(JTable.class, "numbers").getValueAt(KEEPS, 1));
           assertTrue(find(JLabel.class, "status").getText().startsWith("Computing"));
@@ -249,12 +211,12 @@ class CircuitPaneTest {
   void anotherMachineWhileItComputesWins() throws Exception {
     onEvents(
         () -> {
-          pane.show(TestDesk.with(DemoFleet.machine("HT-15"), Units.SI, false));
+          pane.show(TestDesk.alone(DemoFleet.machine("HT-15"), Units.SI, false));
           desk.work();
           CircuitCanvas canvas = find(CircuitCanvas.class, "canvas0");
           assertTrue(canvas.picture().orElseThrow().title().startsWith("Haul truck 15"));
           pane.show(Scenario.empty(Units.SI, false));
-          pane.show(TestDesk.with(machine, Units.SI, false));
+          pane.show(TestDesk.alone(machine, Units.SI, false));
           desk.work();
           canvas = find(CircuitCanvas.class, "canvas0");
           assertTrue(canvas.picture().orElseThrow().title().startsWith("Excavator 11"));

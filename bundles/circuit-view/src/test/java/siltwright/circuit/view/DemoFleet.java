@@ -1,9 +1,5 @@
 package siltwright.circuit.view;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -12,29 +8,18 @@ import siltwright.model.Component;
 import siltwright.model.Machine;
 import siltwright.model.PressureFilter;
 import siltwright.model.ReturnFilter;
-import siltwright.model.json.FleetReader;
+import siltwright.workbench.testing.TestDesk;
 
 /** The machines of the demo fleet, and some that it has not. */
 final class DemoFleet {
-  private static final List<Machine> MACHINES = read();
-
   private DemoFleet() {}
 
   static List<Machine> machines() {
-    return MACHINES;
-  }
-
-  private static List<Machine> read() {
-    Path file = Path.of("../../demo-data/three-pits.json");
-    try {
-      return FleetReader.read(Files.readAllBytes(file), "three-pits.json").fleet().machines();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return TestDesk.DEMO.machines();
   }
 
   static Machine machine(String id) {
-    return machines().stream().filter(m -> m.id().equals(id)).findFirst().orElseThrow();
+    return TestDesk.DEMO.machine(id).orElseThrow();
   }
 
   /** A machine with components of other kinds, as many as named, before or behind its filter. */

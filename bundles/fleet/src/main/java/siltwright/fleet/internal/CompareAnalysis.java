@@ -2,6 +2,7 @@ package siltwright.fleet.internal;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
@@ -174,7 +175,7 @@ public final class CompareAnalysis implements Analysis {
             values.get(BY),
             kind.equals("as-found")
                 ? Optional.empty()
-                : Optional.of(Settings.Kind.valueOf(kind.toUpperCase(java.util.Locale.ROOT))),
+                : Optional.of(Settings.Kind.valueOf(kind.toUpperCase(Locale.ROOT))),
             cuts,
             values.find(REFERENCE),
             values.find(ADJUST).orElse(List.of()),

@@ -1,6 +1,7 @@
 package siltwright.fleet.internal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -33,7 +34,7 @@ final class EventAnswer {
   private double eventCost() {
     double[] marks = study.records.data().markByMachine();
     return study.records.data().hasMarks()
-        ? java.util.Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
+        ? Arrays.stream(marks).sum() / Math.max(1, study.records.data().events())
         : settings.eventCost().orElse(0.0);
   }
 
@@ -194,12 +195,17 @@ final class EventAnswer {
     EventStudy.Group b = study.groups.get(c.pair().second());
     double watched = a.data().hoursH() + b.data().hoursH();
     double times = Distances.timesTheHours(Distances.z(r));
+    boolean clearAlone = r.wald().lower() > 1 || r.wald().upper() < 1;
+    String alone =
+        clearAlone
+            ? "By itself this pair would be clear; among so many comparisons it is not. "
+            : "";
     String more =
         times > Distances.MOST
             ? "The difference they show is so small that no amount of hours worth waiting for would"
                 + " make it sure."
             : times <= 1
-                ? "By itself this pair would be clear; among so many comparisons it is not."
+                ? ""
                 : "If the difference is what it looks like, "
                     + Words.rough((times - 1) * watched)
                     + " more machine-hours would show it in 8 of 10 such cases ("
@@ -231,6 +237,7 @@ final class EventAnswer {
         + corrected()
         + allowed()
         + "). "
+        + alone
         + more
         + money;
   }

@@ -14,8 +14,7 @@ final class EventComparison {
     result.records(records.kept());
     EventStudy study = new EventStudy(records, settings, progress);
     new EventTables(study).addTo(result);
-    progress.check(0.9, "figures");
-    new EventFigures(study).all().forEach(result::add);
+    result.figures(new EventFigures(study)::all);
     new EventFindings(study).addTo(result);
   }
 }

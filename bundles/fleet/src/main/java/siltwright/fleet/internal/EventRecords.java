@@ -2,6 +2,7 @@ package siltwright.fleet.internal;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -146,7 +147,7 @@ record EventRecords(
       }
       Integer[] order = new Integer[hours.length];
       Arrays.setAll(order, i -> i);
-      Arrays.sort(order, java.util.Comparator.comparingDouble(i -> hours[i]));
+      Arrays.sort(order, Comparator.comparingDouble(i -> hours[i]));
       double[] latest = new double[machines];
       Arrays.fill(latest, Double.NEGATIVE_INFINITY);
       for (int i : order) {

@@ -4,6 +4,7 @@ import static siltwright.analysis.Finding.Severity.CAUTION;
 import static siltwright.analysis.Finding.Severity.NOTE;
 import static siltwright.analysis.Finding.Severity.WARNING;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -327,7 +328,7 @@ final class InterventionStudy {
       int parts = 200;
       for (int k = 0; k < parts && !Double.isNaN(at[m]); k++) {
         double h = data.fromH(w) + length * (k + 0.5) / parts;
-        int month = java.time.LocalDate.ofEpochDay((long) dates.get().day(m, h)).getMonthValue();
+        int month = LocalDate.ofEpochDay((long) dates.get().day(m, h)).getMonthValue();
         shares[h > at[m] ? 1 : 0][(month - 1) / 3] += length / parts;
       }
     }

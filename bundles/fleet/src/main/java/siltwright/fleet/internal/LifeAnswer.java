@@ -1,11 +1,15 @@
 package siltwright.fleet.internal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.special.Gamma;
 import siltwright.life.AftFit;
+import siltwright.life.Covariate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.LifeFamily;
@@ -124,16 +128,15 @@ final class LifeAnswer {
   /** Returns the mean life of a group, h, at typical values of what is allowed for. */
   private double meanLifeH(int group) {
     AftFit fit = study.regression.orElseThrow();
-    java.util.Map<String, Object> at = new java.util.LinkedHashMap<>();
+    Map<String, Object> at = new LinkedHashMap<>();
     for (String c : fit.covariates()) {
       if (c.equals(settings.by())) {
         at.put(c, name(group));
-      } else if (study.data.covariates().get(c)
-          instanceof siltwright.life.Covariate.Categorical words) {
+      } else if (study.data.covariates().get(c) instanceof Covariate.Categorical words) {
         at.put(c, words.levels().get(0));
       } else {
-        double[] v = ((siltwright.life.Covariate.Numeric) study.data.covariates().get(c)).values();
-        at.put(c, java.util.Arrays.stream(v).average().orElseThrow());
+        double[] v = ((Covariate.Numeric) study.data.covariates().get(c)).values();
+        at.put(c, Arrays.stream(v).average().orElseThrow());
       }
     }
     double s = fit.sigma();
@@ -149,12 +152,17 @@ final class LifeAnswer {
         study.members.get(c.pair().first()).watchedH()
             + study.members.get(c.pair().second()).watchedH();
     double times = Distances.timesTheHours(Distances.z(f));
+    boolean clearAlone = f.wald().lower() > 1 || f.wald().upper() < 1;
+    String alone =
+        clearAlone
+            ? "By itself this pair would be clear; among so many comparisons it is not. "
+            : "";
     String more =
         times > Distances.MOST
             ? "The difference they show is so small that no amount of hours worth waiting for would"
                 + " make it sure."
             : times <= 1
-                ? "By itself this pair would be clear; among so many comparisons it is not."
+                ? ""
                 : "If the difference is what it looks like, "
                     + Words.rough((times - 1) * watched)
                     + " more hours of such components would show it in 8 of 10 such cases ("
@@ -169,6 +177,7 @@ final class LifeAnswer {
         + " times as long as those of the other (95 %; "
         + how(c)
         + "). "
+        + alone
         + more;
   }
 }

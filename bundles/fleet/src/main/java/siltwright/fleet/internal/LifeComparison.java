@@ -13,7 +13,7 @@ final class LifeComparison {
     LifeStudy study = LifeStudy.of(table, settings, progress);
     result.records(study.kept);
     new LifeTables(study).addTo(result);
-    new LifeFigures(study).all().forEach(result::add);
+    result.figures(new LifeFigures(study)::all);
     new LifeFindings(study).addTo(result);
   }
 }

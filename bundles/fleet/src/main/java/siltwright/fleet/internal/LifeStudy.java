@@ -2,7 +2,9 @@ package siltwright.fleet.internal;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Records;
@@ -93,7 +95,7 @@ final class LifeStudy {
     regression = regression();
     progress.check(0.7, "pairs");
     compare(stratum);
-    java.util.Map<String, Covariate> adjust = new java.util.LinkedHashMap<>();
+    Map<String, Covariate> adjust = new LinkedHashMap<>();
     settings.adjust().forEach(a -> adjust.put(a, data.covariates().get(a)));
     overlaps = Overlap.of(groups, adjust);
   }

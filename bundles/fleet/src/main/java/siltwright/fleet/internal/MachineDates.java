@@ -3,6 +3,7 @@ package siltwright.fleet.internal;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.Arrays;
+import java.util.Comparator;
 import siltwright.fleet.BeforeAfter;
 
 /**
@@ -42,7 +43,7 @@ final class MachineDates implements BeforeAfter.Calendar {
     Arrays.setAll(order, i -> i);
     Arrays.sort(
         order,
-        java.util.Comparator.<Integer>comparingInt(i -> machine[i])
+        Comparator.<Integer>comparingInt(i -> machine[i])
             .thenComparingDouble(i -> atH[i])
             .thenComparingDouble(i -> day[i]));
     for (int i : order) {

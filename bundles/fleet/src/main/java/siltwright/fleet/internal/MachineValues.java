@@ -1,7 +1,9 @@
 package siltwright.fleet.internal;
 
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import siltwright.analysis.Records;
 import siltwright.life.Covariate;
@@ -63,7 +65,7 @@ final class MachineValues {
 
   static Covariate.Categorical levels(List<String> words) {
     List<String> levels = words.stream().distinct().sorted().toList();
-    java.util.Map<String, Integer> index = new java.util.HashMap<>();
+    Map<String, Integer> index = new HashMap<>();
     IntStream.range(0, levels.size()).forEach(i -> index.put(levels.get(i), i));
     return new Covariate.Categorical(levels, words.stream().mapToInt(index::get).toArray());
   }

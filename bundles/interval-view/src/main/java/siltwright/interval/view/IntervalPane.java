@@ -64,6 +64,7 @@ final class IntervalPane implements Pane {
   private Scenario scenario;
   private String machineId = "";
   private double intervalH;
+  private Machine asked;
   private TrialCurve curve;
   private Reading today;
 
@@ -102,8 +103,8 @@ final class IntervalPane implements Pane {
     JPanel right =
         new JPanel(new MigLayout("insets 0 0 8 8, fill, wrap 1", "[grow,fill]", "[grow,fill][][]"));
     right.add(figure, "hmin 200");
-    right.add(line);
-    right.add(readings, "h 236!, hmin 90");
+    right.add(line, "wmin 0");
+    right.add(readings, "h 90:236:236");
     JPanel all = new JPanel(new BorderLayout());
     all.add(scrolled, BorderLayout.WEST);
     all.add(right, BorderLayout.CENTER);
@@ -128,6 +129,7 @@ final class IntervalPane implements Pane {
     scenario = now;
     if (now.machine().isEmpty() || now.fleet().isEmpty()) {
       machineId = "";
+      asked = null;
       curve = null;
       cards.show(component, EMPTY);
       return;
@@ -142,7 +144,11 @@ final class IntervalPane implements Pane {
     }
     suppositions.show(machine, another, now.units());
     cards.show(component, FULL);
-    recompute();
+    if (!machine.equals(asked)) {
+      recompute();
+    } else if (!figure.isStale()) {
+      draw();
+    }
   }
 
   private Optional<Machine> machine() {
@@ -160,6 +166,7 @@ final class IntervalPane implements Pane {
     machine()
         .ifPresent(
             machine -> {
+              asked = machine;
               figure.setStale(true);
               Trial trial = suppositions.trial();
               desk.compute(
@@ -167,7 +174,7 @@ final class IntervalPane implements Pane {
                   Words.of("title") + ": " + machine.id(),
                   progress -> compute(machine, trial),
                   this::computed,
-                  problem -> line.setText(Words.of("failed", problem)));
+                  this::failed);
             });
   }
 
@@ -181,10 +188,18 @@ final class IntervalPane implements Pane {
   }
 
   private void computed(Computed c) {
+    if (asked == null) {
+      return; // its machine has gone meanwhile
+    }
     curve = c.curve();
     today = c.today();
     figure.setStale(false);
     draw();
+  }
+
+  private void failed(String problem) {
+    asked = null;
+    line.setText(Words.of("failed", problem));
   }
 
   private void draw() {
@@ -192,7 +207,7 @@ final class IntervalPane implements Pane {
     ChartTheme theme = scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT;
     figure.show(CurveFigure.of(machine, currency(), curve, pinned), theme);
     figure.setHandle(intervalH, this::moved);
-    line.setText(bestLine());
+    line.setText("<html>" + bestLine().replace("&", "&amp;").replace("<", "&lt;"));
     read();
   }
 

@@ -24,7 +24,7 @@ final class Suppositions {
   private static final double MOST_INGRESS = 10;
 
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 8, fillx, wrap 2", "[grow][right]"));
+      new JPanel(new MigLayout("insets 8 8 8 18, fillx, wrap 2", "[grow][right]"));
   private final Choice<ChangeProcedure> procedure;
   private final Choice<Optional<Element>> element;
   private final Choice<Optional<Breather>> breather;

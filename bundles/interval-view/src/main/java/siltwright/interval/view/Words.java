@@ -1,18 +1,14 @@
 package siltwright.interval.view;
 
-import java.text.MessageFormat;
-import java.util.Locale;
-import java.util.ResourceBundle;
+import siltwright.workbench.parts.Wording;
 
-/** Texts of this bundle in the user's language. */
+/** Texts of this bundle. */
 final class Words {
-  private static final ResourceBundle TEXTS =
-      ResourceBundle.getBundle("siltwright.interval.view.words", Locale.getDefault());
+  private static final Wording TEXTS = new Wording(Words.class, "words");
 
   private Words() {}
 
   static String of(String key, Object... parts) {
-    String text = TEXTS.getString(key);
-    return parts.length == 0 ? text : new MessageFormat(text, Locale.ROOT).format(parts);
+    return TEXTS.of(key, parts);
   }
 }

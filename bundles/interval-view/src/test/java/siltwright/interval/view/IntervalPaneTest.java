@@ -5,14 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Component;
-import java.awt.Container;
-import java.awt.Graphics2D;
 import java.awt.image.BufferedImage;
-import java.io.File;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
-import javax.imageio.ImageIO;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JSlider;
@@ -26,34 +21,20 @@ import siltwright.model.Machine;
 import siltwright.model.Units;
 import siltwright.model.json.Edit;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.testing.Parts;
+import siltwright.workbench.testing.TestDesk;
 
 class IntervalPaneTest {
-  private final OneDesk desk = new OneDesk();
+  private final TestDesk desk = TestDesk.atOnce();
   private final IntervalPane pane = new IntervalPane(desk);
 
   private void show(String id) throws Exception {
-    desk.scenario = OneDesk.of(id, Units.SI, false);
+    desk.scenario = TestDesk.demo(id, Units.SI, false);
     SwingUtilities.invokeAndWait(() -> pane.show(desk.scenario));
   }
 
-  private static List<Component> all(Container in) {
-    List<Component> found = new ArrayList<>();
-    for (Component c : in.getComponents()) {
-      found.add(c);
-      if (c instanceof Container container) {
-        found.addAll(all(container));
-      }
-    }
-    return found;
-  }
-
   private <T> T find(Class<T> type, Predicate<Component> which) {
-    return type.cast(
-        all(pane.component()).stream()
-            .filter(type::isInstance)
-            .filter(which)
-            .findFirst()
-            .orElseThrow());
+    return Parts.find(pane.component(), type, which);
   }
 
   private void press(String key) throws Exception {
@@ -153,16 +134,34 @@ class IntervalPaneTest {
    */
   @Test
   void showsEveryMachine() throws Exception {
-    for (Machine machine : OneDesk.DEMO.machines()) {
+    for (Machine machine : TestDesk.DEMO.machines()) {
       show(machine.id());
       String kPa = cell("drop", 2);
-      SwingUtilities.invokeAndWait(() -> pane.show(OneDesk.of(machine.id(), Units.US, true)));
+      SwingUtilities.invokeAndWait(() -> pane.show(TestDesk.demo(machine.id(), Units.US, true)));
       String psi = cell("drop", 2);
       if (!kPa.equals("–")) {
         // 1 psi = 6.894757 kPa (NIST SP 811)
         assertEquals(Double.parseDouble(kPa), Double.parseDouble(psi) * 6.894757, 0.002 * 1000);
       }
     }
+  }
+
+  @Test
+  void computesOnlyWhereTheMachineChanged() throws Exception {
+    TestDesk told = TestDesk.whenTold();
+    SwingUtilities.invokeAndWait(
+        () -> {
+          IntervalPane other = new IntervalPane(told);
+          other.show(TestDesk.demo("EX-11", Units.SI, false));
+          assertTrue(told.work());
+          other.show(TestDesk.demo("EX-11", Units.US, true));
+          assertFalse(told.work(), "nothing to compute");
+          other.show(TestDesk.demo("EX-12", Units.US, true));
+          other.show(Scenario.empty(Units.US, true));
+          told.work(); // comes too late
+          other.show(TestDesk.demo("EX-12", Units.US, true));
+          assertTrue(told.work());
+        });
   }
 
   @Test
@@ -178,27 +177,9 @@ class IntervalPaneTest {
     show("EX-11");
     press("pin");
     SwingUtilities.invokeAndWait(() -> slider("ingress").setValue(15));
-    BufferedImage picture = new BufferedImage(1100, 760, BufferedImage.TYPE_INT_RGB);
-    SwingUtilities.invokeAndWait(
-        () -> {
-          pane.component().setSize(1100, 760);
-          layOut(pane.component());
-          Graphics2D g = picture.createGraphics();
-          pane.component().paint(g);
-          g.dispose();
-        });
+    BufferedImage[] picture = new BufferedImage[1];
+    SwingUtilities.invokeAndWait(() -> picture[0] = Parts.paint(pane.component(), 1100, 760));
     assertTrue(find(FigurePanel.class, c -> true).figure().isPresent());
-    File folder = new File("target/pictures");
-    folder.mkdirs();
-    assertTrue(ImageIO.write(picture, "png", new File(folder, "interval.png")));
-  }
-
-  private static void layOut(Container c) {
-    c.doLayout();
-    for (Component child : c.getComponents()) {
-      if (child instanceof Container container) {
-        layOut(container);
-      }
-    }
+    Parts.keep(picture[0], "interval");
   }
 }

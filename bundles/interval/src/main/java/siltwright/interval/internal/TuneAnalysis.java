@@ -58,7 +58,7 @@ public final class TuneAnalysis implements Analysis {
     String currency = context.fleet().orElseThrow().currency();
     TuneTables tables = new TuneTables(tuning, currency);
     tables.addTo(result);
-    new TuneFigures(tuning, currency).all().forEach(result::add);
+    result.figures(new TuneFigures(tuning, currency)::all);
     new TuneFindings(tuning, currency).addTo(result);
     return result.build();
   }

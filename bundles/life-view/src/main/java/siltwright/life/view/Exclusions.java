@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.Collections;
 import java.util.Map;
 import java.util.TreeMap;
 import siltwright.analysis.Records;
@@ -94,9 +95,9 @@ final class Exclusions {
     return gone;
   }
 
-  /** Returns the reasons, by the record's row in the file. */
+  /** Returns the reasons as they stand, by the record's row in the file. */
   Map<Integer, String> reasons() {
-    return Map.copyOf(reasons);
+    return Collections.unmodifiableMap(reasons);
   }
 
   /**

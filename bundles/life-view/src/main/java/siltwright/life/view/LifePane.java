@@ -6,7 +6,6 @@ import java.awt.FlowLayout;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,14 +15,11 @@ import javax.swing.DefaultComboBoxModel;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
-import javax.swing.JFileChooser;
 import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
-import javax.swing.SwingConstants;
-import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cells;
@@ -46,25 +42,22 @@ import siltwright.model.Problem;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.RecordsFile;
 
 /** Records, fits and pictures of component lives. */
 final class LifePane implements Pane {
   private static final String FILE = "file";
   private static final String HOURS = "hours";
   private static final double NEAR = 0.02;
-  private static final Set<String> OWN =
-      Set.of(HOURS, "event", "entry_hours", "lower_hours", "upper_hours", "count", "mode");
 
   private final Desk desk;
   private final Supplier<Optional<Analysis>> life;
   private final CardLayout cards = new CardLayout();
   private final JPanel component = new JPanel(cards);
-  private final JLabel file = new JLabel();
-  private final JComboBox<String> law = box("law", "all", "weibull", "lognormal", "exponential");
-  private final JComboBox<String> covariate = box("covariate");
-  private final JComboBox<String> clean = box("clean");
-  private final JComboBox<String> mode = box("mode");
-  private final JComboBox<String> picture = box("picture");
+  private final RecordsFile file =
+      new RecordsFile(component, "life.open", Words.of("open"), Words.of("csv"), this::open);
+  private final FitChoices choices = new FitChoices(this::refit);
+  private final JComboBox<String> picture = FitChoices.box("picture");
   private final FigurePanel figure = new FigurePanel();
   private final JPanel best = new JPanel(new MigLayout("insets 4, wrap 4", "[][right]24[][right]"));
   private final JLabel counts = new JLabel(" ");
@@ -84,23 +77,13 @@ final class LifePane implements Pane {
     this.desk = desk;
     this.life = life;
     component.setName("life.pane");
-    component.add(empty(), "empty");
+    component.add(file.invitation(Words.of("empty")), "empty");
     component.add(full(), "full");
     figure.setName("life.figure");
     figure.setPick(this::pick);
     picture.addActionListener(e -> draw());
-    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
-      box.addActionListener(e -> refit());
-    }
-    table.component().getSelectionModel().addListSelectionListener(e -> selected());
+    table.component().getSelectionModel().addListSelectionListener(e -> draw());
     desk.recall(FILE).map(Path::of).ifPresent(this::open);
-  }
-
-  private static JComboBox<String> box(String key, String... choices) {
-    JComboBox<String> box = new JComboBox<>(choices);
-    box.setName("life." + key);
-    box.getAccessibleContext().setAccessibleName(Words.of(key));
-    return box;
   }
 
   private static JButton button(String key, Runnable action) {
@@ -110,23 +93,11 @@ final class LifePane implements Pane {
     return button;
   }
 
-  private JPanel empty() {
-    JPanel panel = new JPanel(new MigLayout("fill, wrap 1", "[center]", "push[][]push"));
-    panel.add(new JLabel(Words.of("empty"), SwingConstants.CENTER));
-    panel.add(button("open", this::choose));
-    return panel;
-  }
-
   private JPanel full() {
     JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][][][]"));
-    bar.add(button("open", this::choose));
-    bar.add(file, "growx, wmin 60");
-    for (JComboBox<String> box : List.of(law, covariate, clean, mode)) {
-      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
-      label.setLabelFor(box);
-      bar.add(label);
-      bar.add(box, "wmin 80");
-    }
+    bar.add(file.button());
+    bar.add(file.label(), "growx, wmin 60");
+    choices.addTo(bar);
     JPanel pictures = new JPanel(new BorderLayout(0, 4));
     JPanel which = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 0));
     which.add(new JLabel(Words.of("picture")));
@@ -160,16 +131,10 @@ final class LifePane implements Pane {
 
   @Override
   public void show(Scenario now) {
+    boolean sameLook = scenario != null && scenario.dark() == now.dark();
     scenario = now;
-    draw();
-  }
-
-  private void choose() {
-    JFileChooser chooser =
-        new JFileChooser(path == null ? null : path.toAbsolutePath().getParent().toFile());
-    chooser.setFileFilter(new FileNameExtensionFilter(Words.of("csv"), "csv", "txt", "tsv"));
-    if (chooser.showOpenDialog(component) == JFileChooser.APPROVE_OPTION) {
-      open(chooser.getSelectedFile().toPath());
+    if (!sameLook) {
+      draw();
     }
   }
 
@@ -205,21 +170,8 @@ final class LifePane implements Pane {
     exclusions = o.exclusions();
     result = null;
     desk.keep(FILE, path.toString());
-    file.setText(path.getFileName().toString());
-    file.setToolTipText(path.toString());
-    List<String> others =
-        records.columns().stream().map(Records.Column::name).filter(n -> !OWN.contains(n)).toList();
-    filling = true;
-    fill(covariate, Words.of("none"), others);
-    fill(clean, Words.of("none"), others);
-    List<String> modes =
-        records
-            .find("mode")
-            .filter(Records.Words.class::isInstance)
-            .map(c -> ((Records.Words) c).words())
-            .orElse(List.of());
-    fill(mode, Words.of("all"), modes);
-    filling = false;
+    file.show(path);
+    choices.fill(records);
     if (exclusions.gone() > 0) {
       desk.status(Words.of("gone", exclusions.gone()));
     }
@@ -228,27 +180,8 @@ final class LifePane implements Pane {
     refit();
   }
 
-  private static void fill(JComboBox<String> box, String first, List<String> others) {
-    List<String> all = new ArrayList<>(List.of(first));
-    all.addAll(others);
-    box.setModel(new DefaultComboBoxModel<>(all.toArray(String[]::new)));
-    box.setEnabled(!others.isEmpty());
-  }
-
-  private Map<String, String> options() {
-    Map<String, String> options = new LinkedHashMap<>();
-    options.put("distribution", (String) law.getSelectedItem());
-    for (var choice :
-        Map.of("covariate", covariate, "clean-column", clean, "mode", mode).entrySet()) {
-      if (choice.getValue().getSelectedIndex() > 0) {
-        options.put(choice.getKey(), (String) choice.getValue().getSelectedItem());
-      }
-    }
-    return options;
-  }
-
   private void refit() {
-    if (filling || records == null) {
+    if (records == null) {
       return;
     }
     Optional<Analysis> analysis = life.get();
@@ -257,8 +190,8 @@ final class LifePane implements Pane {
       return;
     }
     figure.setStale(true);
-    Map<String, String> options = options();
-    Set<Integer> out = exclusions.reasons().keySet();
+    Map<String, String> options = choices.options();
+    Set<Integer> out = Set.copyOf(exclusions.reasons().keySet());
     Path from = path;
     desk.compute(
         "fit",
@@ -280,7 +213,9 @@ final class LifePane implements Pane {
     Values values = Values.of(analysis.description(), options);
     Records all = RecordsReader.read(from, analysis.columns(values));
     Records kept = all.where(i -> !out.contains(all.line(i)), all.refusals());
-    return analysis.run(Context.of(kept, Optional.empty()), values, progress);
+    Result result = analysis.run(Context.of(kept, Optional.empty()), values, progress);
+    result.figures(); // drawn here, not in the window's own thread
+    return result;
   }
 
   private void fitted(Result fitted) {
@@ -374,10 +309,6 @@ final class LifePane implements Pane {
       }
     }
     table.select(rows);
-  }
-
-  private void selected() {
-    draw();
   }
 
   private void selectedButtons() {

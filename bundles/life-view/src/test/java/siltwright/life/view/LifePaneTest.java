@@ -4,18 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.awt.Component;
-import java.awt.Container;
-import java.awt.Graphics2D;
 import java.awt.image.BufferedImage;
-import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Predicate;
-import javax.imageio.ImageIO;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JLabel;
@@ -44,11 +37,13 @@ import siltwright.analysis.Values;
 import siltwright.charts.screen.FigurePanel;
 import siltwright.model.Units;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.testing.Parts;
+import siltwright.workbench.testing.TestDesk;
 
 /** The pane on an analysis of the same shape as the product's own, whose sums are done by hand. */
 class LifePaneTest {
   @TempDir Path folder;
-  private final OneDesk desk = new OneDesk();
+  private final TestDesk desk = TestDesk.atOnce();
   private Path file;
   private LifePane pane;
 
@@ -127,33 +122,21 @@ class LifePaneTest {
         });
   }
 
-  private static List<Component> all(Container in) {
-    List<Component> found = new ArrayList<>();
-    for (Component c : in.getComponents()) {
-      found.add(c);
-      if (c instanceof Container container) {
-        found.addAll(all(container));
-      }
-    }
-    return found;
+  private <T> T find(Class<T> type, String name) {
+    return Parts.find(pane.component(), type, "life." + name);
   }
 
-  private <T> T find(Class<T> type, Predicate<Component> which) {
-    return type.cast(
-        all(pane.component()).stream()
-            .filter(type::isInstance)
-            .filter(which)
-            .findFirst()
-            .orElseThrow());
+  private JTable table() {
+    return Parts.find(pane.component(), JTable.class, c -> true);
   }
 
   private boolean shows(String text) {
-    return all(pane.component()).stream()
+    return Parts.all(pane.component()).stream()
         .anyMatch(c -> c instanceof JLabel l && text.equals(l.getText()));
   }
 
   private void select(int... rows) throws Exception {
-    JTable table = find(JTable.class, c -> true);
+    JTable table = table();
     SwingUtilities.invokeAndWait(
         () -> {
           table.clearSelection();
@@ -172,10 +155,9 @@ class LifePaneTest {
     assertTrue(shows(Words.of("counts", 3, 1, 0)));
     open();
     assertTrue(shows("150 h"), "kept between runs");
-    assertEquals("hour meter, replaced; no \"0\"", find(JTable.class, c -> true).getValueAt(2, 1));
+    assertEquals("hour meter, replaced; no \"0\"", table().getValueAt(2, 1));
     select(2);
-    SwingUtilities.invokeAndWait(
-        () -> find(JButton.class, c -> "life.include".equals(c.getName())).doClick());
+    SwingUtilities.invokeAndWait(() -> find(JButton.class, "include").doClick());
     assertTrue(shows("300 h"));
     assertFalse(Files.exists(Exclusions.beside(file)));
   }
@@ -192,10 +174,10 @@ class LifePaneTest {
 
   @Test
   void aClickOnThePictureSelectsItsRecord() throws Exception {
-    FigurePanel figure = find(FigurePanel.class, c -> true);
+    FigurePanel figure = find(FigurePanel.class, "figure");
     BufferedImage picture = paint();
     assertTrue(picture.getWidth() > 0);
-    JTable table = find(JTable.class, c -> true);
+    JTable table = table();
     for (int x = 40; x < figure.getWidth() && table.getSelectedRow() < 0; x++) {
       int at = x;
       SwingUtilities.invokeAndWait(
@@ -217,10 +199,10 @@ class LifePaneTest {
 
   @Test
   void offersTheTablesOwnColumnsAndModes() {
-    JComboBox<?> covariate = find(JComboBox.class, c -> "life.covariate".equals(c.getName()));
+    JComboBox<?> covariate = find(JComboBox.class, "covariate");
     assertEquals(2, covariate.getItemCount());
     assertEquals("unit", covariate.getItemAt(1));
-    JComboBox<?> mode = find(JComboBox.class, c -> "life.mode".equals(c.getName()));
+    JComboBox<?> mode = find(JComboBox.class, "mode");
     assertEquals("wear", mode.getItemAt(1));
   }
 
@@ -228,7 +210,7 @@ class LifePaneTest {
   void livesWithoutRecordsAndAfterClosing() throws Exception {
     SwingUtilities.invokeAndWait(
         () -> {
-          LifePane other = new LifePane(new OneDesk(), Optional::empty);
+          LifePane other = new LifePane(TestDesk.atOnce(), Optional::empty);
           other.show(Scenario.empty(Units.US, true));
           other.close();
           other.show(Scenario.empty(Units.US, true));
@@ -236,28 +218,9 @@ class LifePaneTest {
   }
 
   private BufferedImage paint() throws Exception {
-    BufferedImage picture = new BufferedImage(1200, 700, BufferedImage.TYPE_INT_RGB);
-    SwingUtilities.invokeAndWait(
-        () -> {
-          pane.component().setSize(1200, 700);
-          layOut(pane.component());
-          layOut(pane.component());
-          Graphics2D g = picture.createGraphics();
-          pane.component().paint(g);
-          g.dispose();
-        });
-    File pictures = new File("target/pictures");
-    pictures.mkdirs();
-    ImageIO.write(picture, "png", new File(pictures, "life.png"));
-    return picture;
-  }
-
-  private static void layOut(Container c) {
-    c.doLayout();
-    for (Component child : c.getComponents()) {
-      if (child instanceof Container container) {
-        layOut(container);
-      }
-    }
+    BufferedImage[] picture = new BufferedImage[1];
+    SwingUtilities.invokeAndWait(() -> picture[0] = Parts.paint(pane.component(), 1200, 700));
+    Parts.keep(picture[0], "life");
+    return picture[0];
   }
 }

@@ -151,8 +151,7 @@ public final class LifeAnalysis implements Analysis {
     Result.Builder result = Result.of(DESCRIPTION, records.kept().source(), values);
     result.records(records.kept());
     new LifeTables(study).addTo(result);
-    progress.check(0.8, "figures");
-    new LifeFigures(study).all().forEach(result::add);
+    result.figures(new LifeFigures(study)::all);
     new LifeFindings(study).addTo(result);
     values.find(DEMONSTRATE).ifPresent(b10 -> new Demonstration(study, b10).addTo(result));
     histories.ifPresent(h -> LifeFindings.onExposure(h, result));

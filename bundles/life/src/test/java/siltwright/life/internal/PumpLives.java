@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.SplittableRandom;
 
 /**
@@ -50,7 +51,7 @@ final class PumpLives {
       long hours = Math.round(Math.min(life, end));
       boolean late = entry > 0 && entry < hours - 1;
       csv.append(PITS.get(pit).charAt(0))
-          .append(String.format(java.util.Locale.ROOT, "%02d", i / PITS.size() + 1));
+          .append(String.format(Locale.ROOT, "%02d", i / PITS.size() + 1));
       csv.append(',').append(hours).append(',').append(failed ? 1 : 0).append(',');
       csv.append(late ? Long.toString(Math.round(entry)) : "").append(',');
       csv.append(failed ? (seized ? "seizure" : "wear") : "").append(',').append(code).append(',');

@@ -28,9 +28,10 @@ public final class CardDocument implements DocumentWriter {
       String ending, List<Context> contexts, Values values, Progress progress) {
     List<Card> cards = new ArrayList<>();
     for (Context context : contexts) {
-      progress.check((double) cards.size() / contexts.size(), context.machine().id());
+      progress.check(0.5 * cards.size() / contexts.size(), context.machine().id());
       cards.add(CardRequest.card(context, values, Progress.NONE));
     }
+    progress.check(0.5, "pages");
     String paper = values.get(CardRequest.PAGE).equals("a4") ? "A4" : "letter";
     CardSheet sheet = new CardSheet(cards, paper);
     return List.of(

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -29,6 +30,7 @@ final class CardSheet {
 
   private static final double[] TWO_PAGES_PT = {13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9, 8.6};
 
+  private static final int TRIED_FIRST = 3;
   private static final String OPEN = "________";
   private static final int FIELDS_A_ROW = 3;
 
@@ -72,10 +74,25 @@ final class CardSheet {
     return written(Sheet.Medium.HTML, best().layout()).page();
   }
 
+  /** Of many cards those with most to say are tried first: where they fit, all do. */
   private Tried best() {
+    if (cards.size() > TRIED_FIRST) {
+      Layout layout = new CardSheet(longest(), paper).best().layout();
+      Tried all = tried(layout.sizePt(), layout.pages());
+      if (all.pdf().pages() <= layout.pages() * cards.size()) {
+        return all;
+      }
+    }
     return largest(ONE_PAGE_PT, 1)
         .or(() -> largest(TWO_PAGES_PT, 2))
         .orElseGet(() -> tried(TWO_PAGES_PT[TWO_PAGES_PT.length - 1], 2));
+  }
+
+  private List<Card> longest() {
+    return cards.stream()
+        .sorted(Comparator.comparingInt((Card c) -> -c.toString().length()))
+        .limit(TRIED_FIRST)
+        .toList();
   }
 
   /** The largest letters with which no card has more pages. */
@@ -203,7 +220,9 @@ final class CardSheet {
           "class",
           "small");
       html.end();
-      html.begin("td").element("h2", word("hourMeter")).element("p", OPEN + " h");
+      html.begin("td")
+          .element("h2", word("hourMeter"))
+          .element("p", values.getOrDefault("meter_h", OPEN) + " h");
       html.element("h2", word("nextChange"));
       html.element(
           "p",

@@ -69,7 +69,10 @@ final class Handout {
       html.element("p", words.text("without", values), "class", "small");
     }
     List<Drawing> compared = slides.comparisons();
-    sheet.drawing(compared.get(0), "most").drawing(compared.get(2), "most");
+    for (Drawing d : List.of(compared.get(0), compared.get(2))) {
+      html.begin("div", "class", "whole");
+      sheet.drawing(d, "most").html().end().line();
+    }
     quiz(html);
     return sheet;
   }

@@ -62,7 +62,7 @@ final class PlanFigures {
     Arrays.sort(sites);
     List<Panel> panels = new ArrayList<>();
     for (int s : sites) {
-      panels.add(site(s, panels.isEmpty()));
+      panels.add(site(s));
     }
     boolean all = sites.length == plan.network().sites().size();
     return new Figure(
@@ -82,7 +82,7 @@ final class PlanFigures {
         .toArray();
   }
 
-  private Panel site(int site, boolean labels) {
+  private Panel site(int site) {
     List<Layer> layers = new ArrayList<>();
     List<double[]> dots = new ArrayList<>();
     int[] rows = Arrays.copyOf(members(site), Math.min(MOST_ROWS, members(site).length));
@@ -95,7 +95,7 @@ final class PlanFigures {
         double y = r + 1;
         layers.add(
             new Layer.Line(
-                labels && layers.isEmpty() ? "window" : "",
+                "",
                 new double[] {from, Math.max(to, from + 1)},
                 new double[] {y, y},
                 Layer.Style.REFERENCE));
@@ -105,7 +105,7 @@ final class PlanFigures {
     }
     layers.add(
         new Layer.Points(
-            labels ? "change" : "",
+            "",
             dots.stream().mapToDouble(d -> d[0]).toArray(),
             dots.stream().mapToDouble(d -> d[1]).toArray(),
             Layer.Mark.EVENT));

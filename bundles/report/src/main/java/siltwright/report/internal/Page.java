@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Cells;
@@ -47,6 +48,13 @@ final class Page {
 
   private static final int NAMES_THAT_FIT = 14;
   private static final int MOST_COLUMNS_LARGE = 7;
+
+  /** Characters up to which a text stands among the numbers. */
+  private static final int WORDS = 60;
+
+  /** A browser would break a date at its hyphens. */
+  private static final Pattern DATE = Pattern.compile("\\d{4}-\\d\\d-\\d\\d");
+
   private static final int MOST_COLUMNS = 9;
 
   private final Html html = new Html();
@@ -275,7 +283,8 @@ final class Page {
     }
     html.begin("dl").line();
     for (Entry.Value value : values) {
-      boolean isLong = value.cell().isLong();
+      boolean isLong =
+          value.cell().isLong() || value.cell() instanceof Cell.Text t && t.text().length() > WORDS;
       html.begin("div", "class", isLong ? "long" : "short");
       html.element("dt", value.label()).begin("dd").text(Cells.text(value.cell(), value.unit()));
       String unit = Numbers.shown(value.unit());
@@ -383,7 +392,9 @@ final class Page {
       for (int c = 0; c < columns.size(); c++) {
         String text = Cells.text(byColumn.get(c).get(r), columns.get(c).unit(), decimals.get(c));
         if (c == 0 && firstNames) {
-          html.element("th", text, "scope", "row");
+          String[] row = {"scope", "row"};
+          String[] date = {"scope", "row", "class", "date"};
+          html.element("th", text, DATE.matcher(text).matches() ? date : row);
         } else {
           html.element("td", text, "class", side(byColumn.get(c)));
         }

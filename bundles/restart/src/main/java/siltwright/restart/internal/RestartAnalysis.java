@@ -26,7 +26,6 @@ import siltwright.analysis.Values;
 import siltwright.analysis.WholeParameter;
 import siltwright.model.Fleet;
 import siltwright.restart.Doubt;
-import siltwright.restart.Ranking;
 import siltwright.restart.Release;
 import siltwright.restart.SamplingPlan;
 import siltwright.samples.CountErrorParameters;
@@ -61,9 +60,10 @@ public final class RestartAnalysis implements Analysis {
           CountErrorParameters.SIZE,
           CountErrorParameters.VOLUME);
 
-  private static final List<String> GROUPS = List.of("depot", "crew", "procedure", "housing");
+  static final List<String> GROUPS = List.of("depot", "crew", "procedure", "housing");
   private static final double CONTRADICTED = 4;
   private static final double NOTHING_SEEN = 0.8;
+  private static final double LEAST_G = 0.02;
 
   @Override
   public Description description() {
@@ -175,72 +175,38 @@ public final class RestartAnalysis implements Analysis {
   }
 
   private static void rank(Result.Builder result, List<Grade> grades, String by, int fewest) {
-    List<Grade> named = grades.stream().filter(g -> !g.group(by).isEmpty()).toList();
-    List<String> names = named.stream().map(g -> g.group(by)).toList();
-    if (names.stream().distinct().count() < 2) {
-      return;
-    }
     // People are held against what their way is said to let go, so that nobody is ranked for the
     // way, the housing or the dust that was given to them.
     boolean people = by.equals("depot") || by.equals("crew");
-    String unit = people ? "1" : "g";
-    Ranking ranking =
-        Ranking.of(
-            names,
-            named.stream()
-                .mapToDouble(
-                    g -> Math.log(g.release().medianG() / (people ? Math.max(0.02, g.saidG()) : 1)))
-                .toArray(),
-            named.stream().mapToDouble(g -> g.release().logSd()).toArray(),
-            fewest);
-    List<List<Cell>> rows = new ArrayList<>();
-    for (Ranking.Group g : ranking.groups()) {
-      rows.add(
-          List.of(
-              Cell.of(g.name()),
-              Cell.of(g.changes()),
-              Cell.of(Math.exp(g.own())),
-              g.enough() ? Cell.of(Math.exp(g.shrunken())) : new Cell.None(),
-              g.enough() ? new Cell.Range(Math.exp(g.low()), Math.exp(g.high())) : new Cell.None(),
-              Cell.of(
-                  !g.enough()
-                      ? "too few to say"
-                      : g.above(ranking.mean())
-                          ? "above the rest"
-                          : g.below(ranking.mean()) ? "below the rest" : "like the rest")));
-    }
-    result.add(
-        new Entry.Table(
-            "by_" + by,
-            "Typical release by "
-                + by
-                + ", drawn towards the mean of all by as much as it is unsure",
-            Entry.Use.READ,
-            List.of(
-                new Column("name", by, ""),
-                new Column("changes", "Changes", "1"),
-                new Column(people ? "own" : "own_g", "Own mean", unit),
-                new Column(people ? "typical" : "typical_g", "Typical", unit),
-                new Column(people ? "interval90" : "interval90_g", "90 % interval", unit),
-                new Column("said", "Against the rest", "")),
-            rows));
-    for (Ranking.Group g : ranking.groups()) {
-      if (g.above(ranking.mean())) {
-        result.finding(
-            CAUTION,
-            "Changes of "
-                + by
-                + " "
-                + g.name()
-                + " let go "
-                + Numbers.text(Math.exp(g.shrunken() - ranking.mean()))
-                + " times what is usual here"
-                + (people ? " for the way used" : "")
-                + ". Look first at what they have to work with: caps,"
-                + " housing, time, and whether the right way was ever shown.",
-            g.name());
-      }
-    }
+    new GroupTable(
+            by,
+            people ? "release over what the way used is said to let go" : "release",
+            people ? "" : "_g",
+            people ? "1" : "g",
+            fewest)
+        .addTo(
+            result,
+            grades,
+            g -> Math.log(g.release().medianG() / (people ? Math.max(LEAST_G, g.saidG()) : 1)))
+        .ifPresent(
+            ranking ->
+                ranking.groups().stream()
+                    .filter(g -> g.above(ranking.mean()))
+                    .forEach(
+                        g ->
+                            result.finding(
+                                CAUTION,
+                                "Changes of "
+                                    + by
+                                    + " "
+                                    + g.name()
+                                    + " let go "
+                                    + Numbers.text(Math.exp(g.shrunken() - ranking.mean()))
+                                    + " times what is usual here"
+                                    + (people ? " for the way used" : "")
+                                    + ". Look first at what they have to work with: caps, housing,"
+                                    + " time, and whether the right way was ever shown.",
+                                g.name())));
   }
 
   private static void findings(Result.Builder result, Grade.All all, double limit) {

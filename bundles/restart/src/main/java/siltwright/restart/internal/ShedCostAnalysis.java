@@ -56,6 +56,7 @@ public final class ShedCostAnalysis implements Analysis {
           Scope.RECORDS,
           Grade.FLEET,
           FACTOR,
+          RestartAnalysis.FEWEST,
           DRAWS,
           SEED,
           CountErrorParameters.ALL,
@@ -63,6 +64,7 @@ public final class ShedCostAnalysis implements Analysis {
           CountErrorParameters.SIZE,
           CountErrorParameters.VOLUME);
 
+  private static final double LEAST_MONEY = 0.01;
   private static final double Z95 = 1.959963984540054;
 
   @Override
@@ -181,6 +183,19 @@ public final class ShedCostAnalysis implements Analysis {
                 new Column("saved", "Best way would save", money),
                 new Column("saved90", "90 % interval", money)),
             rows));
+    Map<Grade, Priced> price = new HashMap<>();
+    priced.forEach(p -> price.put(p.grade(), p));
+    List<Grade> grades = priced.stream().map(Priced::grade).toList();
+    for (String group : RestartAnalysis.GROUPS) {
+      new GroupTable(
+              group, "cost of a change", "", money, values.get(RestartAnalysis.FEWEST).intValue())
+          .addTo(
+              result,
+              grades,
+              g ->
+                  Math.log(
+                      Math.max(LEAST_MONEY, g.release().medianG() * price.get(g).moneyPerG())));
+    }
     result.add(each(priced, money));
     findings(result, all, priced, unpriced, values);
     return result.build();
@@ -262,6 +277,11 @@ public final class ShedCostAnalysis implements Analysis {
           CAUTION, unpriced + " changes shed more than the new element could take and hold.", "");
     }
     if (!priced.isEmpty()) {
+      result.finding(
+          NOTE,
+          "Costs by depot and crew hold what they were given: the way, the housing, the dust. The"
+              + " command restart compares people with that taken out.",
+          "");
       result.finding(
           NOTE,
           "Assumed: prices, lives and exponents of the fleet file; a gram is priced at the median"

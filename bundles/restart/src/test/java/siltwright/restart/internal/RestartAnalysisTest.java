@@ -52,7 +52,10 @@ class RestartAnalysisTest {
     assertTrue(
         table(r, "by_crew").rows().stream()
             .filter(row -> ((Cell.Num) row.get(1)).value() < 5)
-            .allMatch(row -> row.get(5).equals(Cell.of("too few to say"))));
+            .allMatch(
+                row ->
+                    row.get(5).equals(Cell.of("too few to say"))
+                        && row.get(2) instanceof Cell.None));
   }
 
   @Test
@@ -77,6 +80,13 @@ class RestartAnalysisTest {
     Entry.Table each = table(r, "changes");
     double changes = by.rows().stream().mapToDouble(row -> ((Cell.Num) row.get(2)).value()).sum();
     assertEquals(each.rows().size(), changes);
+    // A procedure that sheds more costs more.
+    List<String> dearest =
+        table(r, "by_procedure").rows().stream()
+            .map(row -> ((Cell.Text) row.get(0)).text())
+            .toList();
+    assertTrue(
+        dearest.indexOf("pull-in-place") < dearest.indexOf("canister-whole"), dearest.toString());
     by.rows()
         .forEach(
             row -> assertTrue(((Cell.Num) row.get(6)).value() <= ((Cell.Num) row.get(4)).value()));

@@ -41,6 +41,7 @@ import siltwright.samples.CountErrorParameters;
 import siltwright.samples.OilRecord;
 import siltwright.samples.OilRecords;
 import siltwright.samples.SampleCheck;
+import siltwright.samples.SampleLimit;
 import siltwright.samples.Trend;
 
 /** Trends of oil samples, machine by machine. */
@@ -122,7 +123,7 @@ public final class SamplesAnalysis implements Analysis {
           MachineTrend.of(
               id,
               records.of(id),
-              limits(machine, target),
+              SampleLimit.of(machine, target),
               error,
               values.get(EARLIEST),
               values.get(BASE).intValue(),
@@ -138,11 +139,13 @@ public final class SamplesAnalysis implements Analysis {
     signals(all).ifPresent(result::add);
     measures(all).ifPresent(result::add);
     result.add(series(all));
-    progress.check(0.95, "figures");
-    all.stream()
-        .filter(m -> m.logs().length > 1)
-        .limit(MOST_FIGURES)
-        .forEach(m -> result.add(figure(m)));
+    result.figures(
+        () ->
+            all.stream()
+                .filter(m -> m.logs().length > 1)
+                .limit(MOST_FIGURES)
+                .map(SamplesAnalysis::figure)
+                .toList());
     findings(result, all, values);
     return result.build();
   }
@@ -153,50 +156,6 @@ public final class SamplesAnalysis implements Analysis {
     } catch (IllegalArgumentException e) {
       throw new InputException(new Problem("option", "--target", text, "a code such as 18/16/13"));
     }
-  }
-
-  /** Limits, the gravest last. */
-  private static List<MachineTrend.Limit> limits(
-      Optional<Machine> machine, Optional<CleanlinessCode> given) {
-    List<MachineTrend.Limit> limits = new ArrayList<>();
-    Optional<CleanlinessCode> target = machine.flatMap(m -> m.limits().target());
-    boolean fromFile = target.isPresent();
-    target = target.or(() -> given);
-    target.ifPresent(
-        t -> {
-          limits.add(
-              new MachineTrend.Limit(
-                  "target", t, fromFile ? "the fleet file's target" : "given by --target"));
-          limits.add(
-              new MachineTrend.Limit(
-                  "caution",
-                  higher(t, 1),
-                  "twice the target's counts: more than a laboratory's error explains"));
-          limits.add(
-              new MachineTrend.Limit(
-                  "alarm",
-                  higher(t, 2),
-                  "four times the target's counts (common practice, no source)"));
-        });
-    machine
-        .flatMap(Machine::sampling)
-        .ifPresent(
-            s -> {
-              limits.removeIf(l -> l.kind().equals("alarm"));
-              limits.add(
-                  new MachineTrend.Limit(
-                      "alarm",
-                      s.limit(),
-                      "the fleet file's sampling limit, which calls for a change"));
-            });
-    return limits;
-  }
-
-  private static CleanlinessCode higher(CleanlinessCode c, int by) {
-    return new CleanlinessCode(
-        Math.min(CleanlinessCode.HIGHEST, c.at4() + by),
-        Math.min(CleanlinessCode.HIGHEST, c.at6() + by),
-        Math.min(CleanlinessCode.HIGHEST, c.at14() + by));
   }
 
   /** Change of a logarithm over 1000 h in percent. */
@@ -212,7 +171,7 @@ public final class SamplesAnalysis implements Analysis {
               Cell.of(m.machine()),
               Cell.of(m.samples().size()),
               m.last().map(r -> Cell.of(r.hours())).orElseGet(Cell.None::new),
-              m.last().map(r -> Cell.of(MachineTrend.code(r))).orElseGet(Cell.None::new),
+              m.last().map(r -> Cell.of(r.codeText())).orElseGet(Cell.None::new),
               Cell.of(
                   m.last().isEmpty() || m.limits().isEmpty()
                       ? "no limit"
@@ -244,7 +203,7 @@ public final class SamplesAnalysis implements Analysis {
   private static Optional<Entry.Table> limits(List<MachineTrend> all) {
     List<List<Cell>> rows = new ArrayList<>();
     for (MachineTrend m : all) {
-      for (MachineTrend.Limit l : m.limits()) {
+      for (SampleLimit l : m.limits()) {
         rows.add(
             List.of(
                 Cell.of(m.machine()),
@@ -386,7 +345,8 @@ public final class SamplesAnalysis implements Analysis {
         }
         double[] hours = with.stream().mapToDouble(OilRecord::hours).toArray();
         double[] y = with.stream().mapToDouble(r -> r.numbers().get(name)).toArray();
-        double[] logs = with.stream().mapToDouble(r -> Math.log(MachineTrend.at6(r))).toArray();
+        double[] logs =
+            with.stream().mapToDouble(r -> Math.log(r.countAt(MachineTrend.AT6))).toArray();
         Trend t = Trend.of(hours, y);
         rows.add(
             List.of(
@@ -424,8 +384,8 @@ public final class SamplesAnalysis implements Analysis {
                 Cell.of(m.machine()),
                 Cell.of(r.hours()),
                 Cell.of(r.word("date")),
-                Cell.of(MachineTrend.code(r)),
-                Cell.of(MachineTrend.at6(r))));
+                Cell.of(r.codeText()),
+                Cell.of(r.countAt(MachineTrend.AT6))));
       }
     }
     return new Entry.Table(
@@ -456,7 +416,7 @@ public final class SamplesAnalysis implements Analysis {
             });
     layers.add(new Layer.Line("", m.hours(), counts, Layer.Style.MAIN));
     layers.add(new Layer.Points("samples", m.hours(), counts, Layer.Mark.EVENT));
-    for (MachineTrend.Limit l : m.limits()) {
+    for (SampleLimit l : m.limits()) {
       layers.add(new Layer.Level(l.kind() + " " + l.code(), Iso4406.upperLimitsPerMl(l.code())[1]));
     }
     for (int i = 0; i < m.changes().size(); i++) {
@@ -502,7 +462,7 @@ public final class SamplesAnalysis implements Analysis {
                   result.finding(
                       l.kind().equals("alarm") ? WARNING : CAUTION,
                       "The last sample, "
-                          + MachineTrend.code(m.last().orElseThrow())
+                          + m.last().orElseThrow().codeText()
                           + ", is over the "
                           + l.kind()
                           + " limit "

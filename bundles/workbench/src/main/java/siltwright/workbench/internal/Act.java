@@ -28,6 +28,13 @@ final class Act extends AbstractAction {
     }
   }
 
+  /** Makes an action whose text is not ours, such as the name of a file: it has no mnemonic. */
+  static Act plain(String text, Runnable run) {
+    Act act = new Act("", "", run);
+    act.putValue(NAME, text);
+    return act;
+  }
+
   private static KeyStroke stroke(String key) {
     KeyStroke plain = KeyStroke.getKeyStroke(key);
     if (key.matches("(shift )?F[0-9]+") || key.startsWith("alt ")) {

@@ -5,15 +5,11 @@ import java.awt.Font;
 import java.awt.Rectangle;
 import java.awt.event.HierarchyEvent;
 import java.awt.event.HierarchyListener;
-import java.awt.event.MouseAdapter;
-import java.awt.event.MouseEvent;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicIntegerArray;
-import java.util.function.Function;
-import java.util.stream.IntStream;
+import java.util.regex.Pattern;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
 import javax.swing.JButton;
@@ -25,26 +21,19 @@ import javax.swing.JPanel;
 import javax.swing.JRadioButton;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
-import javax.swing.JTable;
 import javax.swing.JTextArea;
 import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
-import siltwright.analysis.Cell;
-import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.EachMachine;
 import siltwright.analysis.Entry;
-import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.Overview;
-import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
-import siltwright.exchange.FurtherTables;
-import siltwright.exchange.RecordsReader;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -53,7 +42,6 @@ import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
-import siltwright.workbench.parts.EntryTable;
 import siltwright.workbench.parts.ThemeColors;
 
 /**
@@ -61,6 +49,7 @@ import siltwright.workbench.parts.ThemeColors;
  * whenever machine or parameters change, while it can be seen.
  */
 final class AnalysisPane implements Pane {
+  private static final Pattern OPTION = Pattern.compile("--([a-z][A-Za-z-]*)");
   private static final int LIVE_MACHINES = 50;
   private static final String FILE = "records";
   private static final String EVERY = "every";
@@ -331,55 +320,11 @@ final class AnalysisPane implements Pane {
     desk.compute(
         "result",
         (description.title() + " " + of).strip(),
-        work(now, values),
+        every.isSelected() && description.scope() == Scope.MACHINE
+            ? AnalysisWork.ofEvery(analysis, now.fleet().orElseThrow(), values)
+            : AnalysisWork.of(analysis, now, records, values),
         outcomes -> done(outcomes, now),
         this::failed);
-  }
-
-  private Function<Progress, List<EachMachine.Outcome>> work(Scenario now, Values values) {
-    if (description.scope() == Scope.MACHINE && every.isSelected()) {
-      Fleet fleet = now.fleet().orElseThrow();
-      return progress -> everyMachine(fleet, values, progress);
-    }
-    Machine machine = now.machine().orElse(null);
-    Path table = records.orElse(null);
-    boolean withFleet =
-        description.parameters().stream()
-            .anyMatch(p -> p instanceof FleetFileParameter && values.find(p).isPresent());
-    return progress -> {
-      Context context =
-          switch (description.scope()) {
-            case NONE -> Context.NONE;
-            case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
-            case FLEET ->
-                Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
-            case HISTORY -> throw new IllegalStateException("no stores here");
-            case RECORDS ->
-                Context.of(
-                    RecordsReader.read(table, analysis.columns(values)),
-                    now.fleet().filter(f -> withFleet),
-                    FurtherTables.named(description, values),
-                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
-          };
-      Result result = analysis.run(context, values, progress);
-      return List.of(new EachMachine.Outcome(machine, Optional.of(result), List.of()));
-    };
-  }
-
-  private List<EachMachine.Outcome> everyMachine(Fleet fleet, Values values, Progress progress) {
-    int n = fleet.machines().size();
-    AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
-    return EachMachine.run(
-        analysis,
-        fleet,
-        values,
-        i ->
-            (share, doing) -> {
-              thousandths.set(i, (int) (1000 * share));
-              double all = IntStream.range(0, n).mapToDouble(thousandths::get).sum() / (1000.0 * n);
-              return progress.report(all, doing);
-            },
-        Runtime.getRuntime().availableProcessors());
   }
 
   private void done(List<EachMachine.Outcome> outcomes, Scenario of) {
@@ -420,8 +365,12 @@ final class AnalysisPane implements Pane {
   private void showResults() {
     boolean first = page.getComponentCount() < 2;
     if (every.isSelected() && description.scope() == Scope.MACHINE) {
-      List<Entry.Table> tables = Overview.of(results).stream().map(this::withMachines).toList();
-      page.show(tables, desk.scenario().units(), this::followRows);
+      List<Entry.Table> tables =
+          Overview.of(results).stream().map(t -> MachineRows.named(t, machines)).toList();
+      page.show(
+          tables,
+          desk.scenario().units(),
+          table -> MachineRows.follow(table, row -> desk.select(machines.get(row).id())));
     } else {
       page.show(results.get(0), desk.scenario().units());
     }
@@ -430,40 +379,17 @@ final class AnalysisPane implements Pane {
     }
   }
 
-  private Entry.Table withMachines(Entry.Table table) {
-    List<Entry.Column> columns =
-        new ArrayList<>(List.of(new Entry.Column("machine", Texts.of("analysis.machine"), "")));
-    columns.addAll(table.columns());
-    List<List<Cell>> rows = new ArrayList<>();
-    for (int i = 0; i < table.rows().size(); i++) {
-      List<Cell> row = new ArrayList<>(List.of(Cell.of(machines.get(i).id())));
-      row.addAll(table.rows().get(i));
-      rows.add(row);
-    }
-    return new Entry.Table(table.name(), table.label(), table.use(), columns, rows);
+  /** Says in the form's words what is said in those of the command line. */
+  private static String plain(String why) {
+    return OPTION
+        .matcher(why.replaceFirst("^option ", ""))
+        .replaceAll(m -> Texts.words(m.group(1)));
   }
 
-  /** A double click on a row selects its machine. */
-  private void followRows(EntryTable table) {
-    JTable grid = table.grid();
-    if (grid.getClientProperty(AnalysisPane.class) == null) {
-      grid.putClientProperty(AnalysisPane.class, true);
-      grid.addMouseListener(
-          new MouseAdapter() {
-            @Override
-            public void mouseClicked(MouseEvent e) {
-              int row = grid.rowAtPoint(e.getPoint());
-              if (e.getClickCount() == 2 && row >= 0) {
-                desk.select(machines.get(grid.convertRowIndexToModel(row)).id());
-              }
-            }
-          });
-    }
-  }
-
-  private void failed(String why) {
+  private void failed(String fault) {
+    String why = plain(fault);
     if (results.isEmpty()) {
-      fault.setVisible(false);
+      this.fault.setVisible(false);
       page.empty(why);
       state("", false);
     } else {
@@ -473,8 +399,8 @@ final class AnalysisPane implements Pane {
   }
 
   private void tell(String text) {
-    fault.setText(text);
-    fault.setVisible(true);
+    this.fault.setText(text);
+    this.fault.setVisible(true);
   }
 
   private void writeBack() {

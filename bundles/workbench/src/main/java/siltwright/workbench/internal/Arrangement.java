@@ -3,7 +3,7 @@ package siltwright.workbench.internal;
 import io.github.andrewauclair.moderndocking.DockingRegion;
 import java.util.ArrayList;
 import java.util.List;
-import siltwright.analysis.Scope;
+import java.util.Map;
 import siltwright.workbench.View;
 
 /**
@@ -23,6 +23,24 @@ record Arrangement(String id, List<Place> places, List<String> front) {
   static final List<String> IDS = List.of(RELIABILITY, ANALYST, CONSULTANT);
 
   /**
+   * What each of them works with. A tab for every analysis there is would hide these, and each
+   * would compute at every change; the others are a menu away.
+   */
+  private static final Map<String, List<String>> WORK =
+      Map.of(
+          RELIABILITY,
+          List.of("circuit", "interval", "analysis-tune", "analysis-simulate"),
+          ANALYST,
+          List.of(
+              "analysis-compare",
+              "analysis-tune",
+              "cleanliness",
+              "component-life",
+              "analysis-restart"),
+          CONSULTANT,
+          List.of("analysis-tune", "analysis-fit", "interval", "circuit", "analysis-plan"));
+
+  /**
    * A place.
    *
    * @param view id of the view
@@ -36,10 +54,11 @@ record Arrangement(String id, List<Place> places, List<String> front) {
    * Returns an arrangement for the views of the product.
    *
    * @param id one of {@link #IDS}
-   * @param views the views, by rank
+   * @param views the views
    */
   static Arrangement of(String id, List<View> views) {
-    List<String> work = views.stream().filter(v -> isWork(v, id)).map(View::id).toList();
+    List<String> there = views.stream().map(View::id).toList();
+    List<String> work = WORK.get(id).stream().filter(there::contains).toList();
     List<Place> places = new ArrayList<>();
     String first = "";
     for (String view : work) {
@@ -53,23 +72,5 @@ record Arrangement(String id, List<Place> places, List<String> front) {
       places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.26));
     }
     return new Arrangement(id, places, List.of(first, BuiltIn.FINDINGS));
-  }
-
-  /**
-   * The engineer works on one machine with the richer views, the analyst on fleets and records, the
-   * consultant with everything there is.
-   */
-  private static boolean isWork(View view, String id) {
-    if (BuiltIn.IDS.contains(view.id())) {
-      return false;
-    }
-    return switch (id) {
-      case RELIABILITY -> view.scope() == Scope.MACHINE;
-      case ANALYST ->
-          view.scope() == Scope.FLEET
-              || view.scope() == Scope.RECORDS
-              || view.scope() == Scope.MACHINE && view instanceof AnalysisView;
-      default -> true;
-    };
   }
 }

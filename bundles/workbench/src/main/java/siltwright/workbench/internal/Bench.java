@@ -48,6 +48,7 @@ final class Bench {
   private Recovery recovery;
   private Themes theme;
   private Units units;
+  private boolean shownOpen;
 
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportPage>> report, Runnable closed) {
     this.folders = folders;
@@ -167,15 +168,8 @@ final class Bench {
   }
 
   private void offered() {
-    List<View> before = List.copyOf(ofAnalyses);
     ofAnalyses.clear();
-    for (var analysis : offers.analyses()) {
-      ofAnalyses.add(
-          before.stream()
-              .filter(v -> ((AnalysisView) v).analysis() == analysis)
-              .findFirst()
-              .orElseGet(() -> new AnalysisView(analysis)));
-    }
+    offers.analyses().forEach(analysis -> ofAnalyses.add(new AnalysisView(analysis)));
     if (window != null) {
       panes.follow(views());
       window.viewsChanged();
@@ -195,8 +189,6 @@ final class Bench {
             units,
             theme.isDark());
   }
-
-  private boolean shownOpen;
 
   private void documentChanged() {
     remake();

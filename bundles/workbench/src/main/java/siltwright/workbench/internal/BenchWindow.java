@@ -150,7 +150,7 @@ final class BenchWindow {
 
   /** Tells what did not work. */
   void tell(String title, String text) {
-    status(text.lines().findFirst().orElse(""));
+    status(text);
     JOptionPane.showMessageDialog(frame, Wrapped.text(text), title, JOptionPane.WARNING_MESSAGE);
   }
 
@@ -223,11 +223,6 @@ final class BenchWindow {
 
   void importRecords() {
     choose(Texts.of("records.title"), "csv", false).ifPresent(bench::importRecords);
-  }
-
-  /** Asks for a table of records. */
-  Optional<Path> askRecords() {
-    return choose(Texts.of("records.title"), "csv", false);
   }
 
   boolean save() {

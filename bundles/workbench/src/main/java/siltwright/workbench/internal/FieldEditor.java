@@ -20,6 +20,7 @@ import siltwright.model.json.Edit;
 import siltwright.model.json.Field;
 import siltwright.model.json.Field.Kind;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Typed;
 
 /** Edits one value: a number, text, choice, flag, or a list of numbers or texts on one line. */
 final class FieldEditor {

@@ -34,6 +34,7 @@ import siltwright.model.json.FleetText;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.parts.SeverityIcon;
+import siltwright.workbench.parts.Typed;
 
 /**
  * The fleet as a tree: sites, classes, machines, with signs at those of which something is said.

@@ -226,12 +226,12 @@ final class MenuBar {
     List<String> own = bench.ownArrangements();
     if (!own.isEmpty()) {
       arrangements.addSeparator();
-      own.forEach(name -> item(arrangements, new Act(name, "", () -> bench.arrange(name))));
+      own.forEach(name -> item(arrangements, Act.plain(name, () -> bench.arrange(name))));
     }
     arrangements.addSeparator();
     item(arrangements, new Act(Texts.of("arrangement.save"), "", this::saveArrangement));
     JMenu delete = menu("arrangement.delete");
-    own.forEach(name -> item(delete, new Act(name, "", () -> bench.deleteArrangement(name))));
+    own.forEach(name -> item(delete, Act.plain(name, () -> bench.deleteArrangement(name))));
     delete.setEnabled(!own.isEmpty());
     arrangements.add(delete);
   }
@@ -261,7 +261,7 @@ final class MenuBar {
     arrangements.setEnabled(open);
     recent.removeAll();
     for (Path file : bench.settings().recent()) {
-      item(recent, new Act(file.toString(), "", () -> bench.openAny(file)));
+      item(recent, Act.plain(file.toString(), () -> bench.openAny(file)));
     }
     recent.setEnabled(recent.getItemCount() > 0);
   }

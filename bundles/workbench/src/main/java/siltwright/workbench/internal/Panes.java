@@ -193,7 +193,7 @@ final class Panes {
     for (Docked pane : open()) {
       View offered = byId.get(pane.viewId());
       View shown = pane.view().orElse(null);
-      if (shown != null && !same(shown, offered)) {
+      if (shown != null && !shown.equals(offered)) {
         if (offered == null) {
           close(pane);
         } else {
@@ -204,13 +204,6 @@ final class Panes {
         Docking.updateTabInfo(pane);
       }
     }
-  }
-
-  private static boolean same(View shown, View offered) {
-    return shown == offered
-        || shown instanceof AnalysisView a
-            && offered instanceof AnalysisView b
-            && a.analysis() == b.analysis();
   }
 
   /** Closes all panes and opens those of an arrangement. */

@@ -6,9 +6,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
+import javax.swing.JFileChooser;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
@@ -17,21 +19,25 @@ import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.ChoiceParameter;
 import siltwright.analysis.Description;
 import siltwright.analysis.ExactNumber;
+import siltwright.analysis.FileParameter;
 import siltwright.analysis.FlagParameter;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Numbers;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.RecordsParameter;
 import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Typed;
 
 /** A form made of an analysis' parameters; tells what is wrong while it is typed. */
 final class ParameterForm {
   private final Desk desk;
   private final Runnable changed;
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 0, wrap 3, hidemode 3", "[][grow, fill, 90::][]", "[]4[]"));
+      new JPanel(
+          new MigLayout("insets 0, wrap 3, hidemode 3", "[pref!][grow, fill, 50::][]", "[]4[]"));
   private final Map<Parameter<?>, Input> inputs = new LinkedHashMap<>();
   private Units units = Units.SI;
   private boolean setting;
@@ -102,7 +108,7 @@ final class ParameterForm {
       return;
     }
     label.setToolTipText(tip);
-    panel.add(label);
+    panel.add(label, "wmin 40");
     JComponent control;
     if (p instanceof ChoiceParameter choice) {
       JComboBox<String> combo = new JComboBox<>(choice.choices().toArray(String[]::new));
@@ -123,7 +129,7 @@ final class ParameterForm {
             }
           });
     } else {
-      JTextField field = new JTextField(8);
+      JTextField field = new JTextField(5);
       control = field;
       TextInput input = new TextInput(p, field, unit, fault);
       inputs.put(p, input);
@@ -143,9 +149,29 @@ final class ParameterForm {
     control.getAccessibleContext().setAccessibleName(label.getText());
     control.getAccessibleContext().setAccessibleDescription(p.meaning() + ", " + p.form());
     label.setLabelFor(control);
-    panel.add(control);
-    panel.add(unit);
+    panel.add(control, "wmin 40");
+    if (p instanceof FileParameter || p instanceof RecordsParameter) {
+      panel.add(chooser((JTextField) control, () -> changed(p)));
+    } else {
+      panel.add(unit);
+    }
     panel.add(fault, "skip 1, span 2, wmin 0");
+  }
+
+  /** Returns a button that lets the user choose the file whose name stands in a field. */
+  private static JButton chooser(JTextField field, Runnable chosen) {
+    JButton button = new JButton("…");
+    button.getAccessibleContext().setAccessibleName(Texts.of("form.choose"));
+    button.setToolTipText(Texts.of("form.choose"));
+    button.addActionListener(
+        e -> {
+          JFileChooser files = new JFileChooser();
+          if (files.showOpenDialog(field) == JFileChooser.APPROVE_OPTION) {
+            field.setText(files.getSelectedFile().getPath());
+            chosen.run();
+          }
+        });
+    return button;
   }
 
   private static String escaped(String text) {

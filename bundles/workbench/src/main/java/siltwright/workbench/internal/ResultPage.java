@@ -38,7 +38,8 @@ import siltwright.workbench.parts.ThemeColors;
  */
 final class ResultPage extends Page {
   private static final long serialVersionUID = 1;
-  private static final int FIGURE_HEIGHT = 360;
+  private static final int FIGURE_HEIGHT = 220;
+  private static final int PANEL_HEIGHT = 150;
   private static final int MOST_REFUSALS = 20;
   private static final long LONGEST_NS = 20_000_000;
 
@@ -142,16 +143,16 @@ final class ResultPage extends Page {
       keys = List.copyOf(wanted);
       removeAll();
       parts.keySet().retainAll(keys);
-      keys.forEach(
-          key ->
-              add(
-                  parts.get(key),
-                  key.startsWith("figure")
-                      ? "wmin 0, growx, h " + FIGURE_HEIGHT + "!"
-                      : "wmin 0, growx"));
+      keys.forEach(key -> add(parts.get(key), "wmin 0, growx" + height(parts.get(key))));
     }
     revalidate();
     repaint();
+  }
+
+  private static String height(JComponent part) {
+    int panels =
+        part instanceof FigurePanel f ? f.figure().map(g -> g.panels().size()).orElse(1) : 0;
+    return panels == 0 ? "" : ", h " + (FIGURE_HEIGHT + panels * PANEL_HEIGHT) + "!";
   }
 
   private void heading(List<String> wanted, String of, String text) {

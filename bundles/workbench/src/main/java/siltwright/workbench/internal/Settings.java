@@ -32,11 +32,6 @@ final class Settings {
     return folder.resolve("settings.properties");
   }
 
-  /** Returns the folder for what does not fit in a line, such as arrangements. */
-  Path folder() {
-    return folder;
-  }
-
   Optional<String> get(String key) {
     return Optional.ofNullable(values.getProperty(key));
   }
@@ -64,15 +59,17 @@ final class Settings {
     List<Path> files = recent();
     files.remove(path);
     files.add(0, path);
-    for (int i = 0; i < MOST_RECENT; i++) {
-      put(RECENT + i, i < files.size() ? files.get(i).toString() : "");
-    }
+    keep(files);
   }
 
   /** Forgets a recent file that is not there any more. */
   void forget(Path path) {
     List<Path> files = recent();
     files.remove(path);
+    keep(files);
+  }
+
+  private void keep(List<Path> files) {
     for (int i = 0; i < MOST_RECENT; i++) {
       put(RECENT + i, i < files.size() ? files.get(i).toString() : "");
     }

@@ -2,6 +2,7 @@ package siltwright.workbench.internal;
 
 import java.awt.Font;
 import java.nio.file.Path;
+import java.util.List;
 import javax.swing.ImageIcon;
 import javax.swing.JButton;
 import javax.swing.JComponent;
@@ -19,6 +20,7 @@ final class StartPane implements Pane {
   private final JPanel recent = new JPanel(new MigLayout("insets 0, wrap 1", "[]", "[]2[]"));
   private final JScrollPane scroll;
   private final JButton demo;
+  private List<Path> listed;
 
   StartPane(Bench bench) {
     this.bench = bench;
@@ -61,12 +63,18 @@ final class StartPane implements Pane {
 
   @Override
   public void show(Scenario scenario) {
+    List<Path> now = bench.settings().recent();
+    if (now.equals(listed)) {
+      return;
+    }
+    boolean first = listed == null;
+    listed = now;
     recent.removeAll();
-    if (!bench.settings().recent().isEmpty()) {
+    if (!now.isEmpty()) {
       JLabel label = new JLabel(Texts.of("start.recent"));
       label.setFont(label.getFont().deriveFont(Font.BOLD));
       recent.add(label);
-      for (Path file : bench.settings().recent()) {
+      for (Path file : now) {
         JButton link = new JButton(file.toString());
         link.putClientProperty("JButton.buttonType", "borderless");
         link.addActionListener(e -> bench.openAny(file));
@@ -74,7 +82,9 @@ final class StartPane implements Pane {
       }
     }
     recent.revalidate();
-    demo.requestFocusInWindow();
+    if (first) {
+      demo.requestFocusInWindow();
+    }
   }
 
   @Override

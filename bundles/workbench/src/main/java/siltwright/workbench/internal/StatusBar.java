@@ -40,9 +40,11 @@ final class StatusBar extends JPanel {
     showRuns();
   }
 
+  /** Tells something; of several lines the first. */
   void tell(String now) {
-    text.setText(now.isBlank() ? " " : now);
-    text.setToolTipText(now.length() > 80 ? now : null);
+    String line = now.lines().findFirst().orElse("");
+    text.setText(line.isBlank() ? " " : line);
+    text.setToolTipText(line.length() > 80 ? line : null);
   }
 
   void show(Scenario scenario) {

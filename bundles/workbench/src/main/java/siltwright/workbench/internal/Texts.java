@@ -1,31 +1,23 @@
 package siltwright.workbench.internal;
 
-import java.text.MessageFormat;
 import java.util.Locale;
-import java.util.MissingResourceException;
 import java.util.Optional;
-import java.util.ResourceBundle;
+import siltwright.workbench.parts.Wording;
 
 /** Texts of the window in the user's language. */
 final class Texts {
-  private static final ResourceBundle TEXTS =
-      ResourceBundle.getBundle("siltwright.workbench.internal.texts", Locale.getDefault());
+  private static final Wording TEXTS = new Wording(Texts.class, "texts");
 
   private Texts() {}
 
   /** Returns the text with a key, with its arguments put in. */
   static String of(String key, Object... arguments) {
-    String text = TEXTS.getString(key);
-    return arguments.length == 0 ? text : new MessageFormat(text, Locale.ROOT).format(arguments);
+    return TEXTS.of(key, arguments);
   }
 
   /** Returns the text with a key, if there is one. */
   static Optional<String> find(String key) {
-    try {
-      return Optional.of(TEXTS.getString(key));
-    } catch (MissingResourceException e) {
-      return Optional.empty();
-    }
+    return TEXTS.has(key) ? Optional.of(TEXTS.of(key)) : Optional.empty();
   }
 
   /**

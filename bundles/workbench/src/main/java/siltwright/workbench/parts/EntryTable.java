@@ -29,8 +29,6 @@ import javax.swing.ListSelectionModel;
 import javax.swing.RowFilter;
 import javax.swing.RowSorter;
 import javax.swing.SwingConstants;
-import javax.swing.event.DocumentEvent;
-import javax.swing.event.DocumentListener;
 import javax.swing.table.AbstractTableModel;
 import javax.swing.table.DefaultTableCellRenderer;
 import javax.swing.table.TableCellRenderer;
@@ -89,7 +87,7 @@ public final class EntryTable extends JPanel {
     JLabel label = new JLabel(Words.of("table.filter"));
     label.setLabelFor(filter);
     filter.getAccessibleContext().setAccessibleName(Words.of("table.filter"));
-    filter.getDocument().addDocumentListener(onChange(this::applyFilter));
+    filter.getDocument().addDocumentListener(new Typed(this::applyFilter));
     JButton copyAll = new JButton(Words.of("table.copy"));
     copyAll.addActionListener(e -> copy());
     choose.addActionListener(e -> columnMenu().show(choose, 0, choose.getHeight()));
@@ -104,25 +102,6 @@ public final class EntryTable extends JPanel {
     scroll.setWheelScrollingEnabled(false);
     Wheel.passOn(scroll);
     add(scroll, BorderLayout.CENTER);
-  }
-
-  private static DocumentListener onChange(Runnable action) {
-    return new DocumentListener() {
-      @Override
-      public void insertUpdate(DocumentEvent e) {
-        action.run();
-      }
-
-      @Override
-      public void removeUpdate(DocumentEvent e) {
-        action.run();
-      }
-
-      @Override
-      public void changedUpdate(DocumentEvent e) {
-        action.run();
-      }
-    };
   }
 
   /** Shows a table, in the units to be seen. What was sorted, filtered and hidden stays so. */

@@ -1,17 +1,12 @@
 package siltwright.workbench.parts;
 
-import java.text.MessageFormat;
-import java.util.Locale;
-import java.util.ResourceBundle;
-
 /** Texts of the shared components. */
 final class Words {
-  private static final ResourceBundle TEXTS =
-      ResourceBundle.getBundle("siltwright.workbench.parts.words", Locale.getDefault());
+  private static final Wording TEXTS = new Wording(Words.class, "words");
 
   private Words() {}
 
-  static String of(String key, Object... arguments) {
-    return MessageFormat.format(TEXTS.getString(key), arguments);
+  static String of(String key, Object... parts) {
+    return TEXTS.of(key, parts);
   }
 }

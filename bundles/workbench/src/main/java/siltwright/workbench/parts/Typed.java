@@ -1,10 +1,14 @@
-package siltwright.workbench.internal;
+package siltwright.workbench.parts;
 
 import javax.swing.event.DocumentEvent;
 import javax.swing.event.DocumentListener;
 
-/** Does the same after every change of a text field. */
-record Typed(Runnable action) implements DocumentListener {
+/**
+ * Does the same after every change of a text field.
+ *
+ * @param action what it does
+ */
+public record Typed(Runnable action) implements DocumentListener {
   @Override
   public void insertUpdate(DocumentEvent e) {
     action.run();

@@ -1,0 +1,2 @@
+/** What the tests of views share; part of no product. */
+package siltwright.workbench.testing;
