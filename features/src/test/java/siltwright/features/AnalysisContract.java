@@ -19,10 +19,12 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import org.osgi.framework.BundleContext;
 import org.osgi.framework.FrameworkUtil;
 import org.osgi.framework.InvalidSyntaxException;
 import org.osgi.framework.ServiceReference;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
 import siltwright.analysis.Cell;
@@ -31,6 +33,7 @@ import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Figure;
+import siltwright.analysis.HistorySource;
 import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Panel;
 import siltwright.analysis.Parameter;
@@ -140,11 +143,40 @@ public final class AnalysisContract
   public Map<String, List<String>> apply(String fleetFile, String table) {
     Fleet fleet = FleetReader.read(Path.of(fleetFile)).fleet();
     Map<String, List<String>> breaches = new TreeMap<>();
+    keepStore(fleetFile, table);
     for (Analysis analysis : analyses()) {
       Check check = new Check(analysis, fleet, fleetFile, table);
       breaches.put(check.command(fleetFile), check.breaches());
     }
     return breaches;
+  }
+
+  /** Makes a store of the fleet, for analyses of a history. */
+  private static void keepStore(String fleetFile, String table) {
+    Action bring = service(Action.class, "import");
+    if (bring != null) {
+      Values values = Values.of(bring.description(), Map.of("store", store(table)));
+      bring.run(fleetFile, values, Progress.NONE);
+    }
+  }
+
+  private static String store(String beside) {
+    return Path.of(beside).resolveSibling("contract.db").toString();
+  }
+
+  private static <T> T service(Class<T> type, String id) {
+    BundleContext context = FrameworkUtil.getBundle(AnalysisContract.class).getBundleContext();
+    try {
+      for (ServiceReference<T> r : context.getServiceReferences(type, null)) {
+        T service = context.getService(r);
+        if (id == null || ((Action) service).description().id().equals(id)) {
+          return service;
+        }
+      }
+      return null;
+    } catch (InvalidSyntaxException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
   private static List<Analysis> analyses() {
@@ -185,6 +217,8 @@ public final class AnalysisContract
       StringBuilder command = new StringBuilder(description.id());
       if (description.scope() == Scope.RECORDS) {
         command.append(' ').append(table);
+      } else if (description.scope() == Scope.HISTORY) {
+        command.append(' ').append(store(table));
       } else if (description.scope() != Scope.NONE) {
         command.append(' ').append(fleetFile);
       }
@@ -237,6 +271,9 @@ public final class AnalysisContract
     }
 
     private Context context(Values values) {
+      if (description.scope() == Scope.HISTORY) {
+        return Context.of(service(HistorySource.class, null).open(store(table)));
+      }
       // No switch: its hidden class would have to be put into the bundle.
       if (description.scope() == Scope.NONE) {
         return Context.NONE;
@@ -389,6 +426,9 @@ public final class AnalysisContract
       Map<String, String> sorted = new TreeMap<>();
       map.forEach((k, v) -> sorted.put(text(k), text(v)));
       return sorted.toString();
+    }
+    if (part instanceof Supplier<?> later) {
+      return text(later.get());
     }
     if (part instanceof Optional<?> maybe) {
       return maybe.map(AnalysisContract::text).orElse("");

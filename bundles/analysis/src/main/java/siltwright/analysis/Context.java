@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import siltwright.model.Fleet;
 import siltwright.model.Machine;
+import siltwright.model.history.FleetHistory;
 
 /**
  * What an analysis works on.
@@ -16,13 +17,15 @@ import siltwright.model.Machine;
  * @param tables further tables, by the name of the {@link RecordsParameter} that names them
  * @param others further tables of the same columns, where a {@link RecordsFolderParameter} names
  *     their folder
+ * @param history the history, where the scope is one; open while the analysis runs
  */
 public record Context(
     Optional<Fleet> fleet,
     Optional<Machine> selected,
     Optional<Records> records,
     Map<String, Records> tables,
-    List<Records> others) {
+    List<Records> others,
+    Optional<FleetHistory> history) {
   public Context {
     tables = Map.copyOf(tables);
     others = List.copyOf(others);
@@ -30,17 +33,34 @@ public record Context(
 
   /** Nothing: for an analysis of its parameters alone. */
   public static final Context NONE =
-      new Context(Optional.empty(), Optional.empty(), Optional.empty(), Map.of(), List.of());
+      new Context(
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Map.of(),
+          List.of(),
+          Optional.empty());
 
   /** Returns the context of one machine. */
   public static Context of(Fleet fleet, Machine machine) {
     return new Context(
-        Optional.of(fleet), Optional.of(machine), Optional.empty(), Map.of(), List.of());
+        Optional.of(fleet),
+        Optional.of(machine),
+        Optional.empty(),
+        Map.of(),
+        List.of(),
+        Optional.empty());
   }
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), Map.of(), List.of());
+    return new Context(
+        Optional.of(fleet),
+        Optional.empty(),
+        Optional.empty(),
+        Map.of(),
+        List.of(),
+        Optional.empty());
   }
 
   /**
@@ -50,7 +70,13 @@ public record Context(
    * @param tables the tables, by the parameter that names them
    */
   public static Context of(Fleet fleet, Map<String, Records> tables) {
-    return new Context(Optional.of(fleet), Optional.empty(), Optional.empty(), tables, List.of());
+    return new Context(
+        Optional.of(fleet),
+        Optional.empty(),
+        Optional.empty(),
+        tables,
+        List.of(),
+        Optional.empty());
   }
 
   /**
@@ -73,7 +99,19 @@ public record Context(
    */
   public static Context of(
       Records records, Optional<Fleet> fleet, Map<String, Records> tables, List<Records> others) {
-    return new Context(fleet, Optional.empty(), Optional.of(records), tables, others);
+    return new Context(
+        fleet, Optional.empty(), Optional.of(records), tables, others, Optional.empty());
+  }
+
+  /** Returns the context of a history. */
+  public static Context of(FleetHistory history) {
+    return new Context(
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Map.of(),
+        List.of(),
+        Optional.of(history));
   }
 
   /** Returns the machine. */

@@ -139,6 +139,12 @@ public record Result(
       return this;
     }
 
+    /** Tells how the rows of a file fared. */
+    public Builder rows(Rows how) {
+      rows = Optional.of(how);
+      return this;
+    }
+
     /** Adds a change for the fleet file. */
     public Builder add(Revision revision) {
       revisions.add(revision);

@@ -9,5 +9,7 @@ public enum Scope {
   /** A fleet file as a whole. */
   FLEET,
   /** A table of the user's records. */
-  RECORDS
+  RECORDS,
+  /** The history of a fleet, from a store. */
+  HISTORY
 }

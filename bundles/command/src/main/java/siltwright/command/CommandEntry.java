@@ -14,8 +14,10 @@ import org.osgi.service.component.annotations.Reference;
 import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
+import siltwright.analysis.HistorySource;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
 
@@ -39,6 +41,18 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile List<DocumentWriter> documents;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile List<Action> actions;
+
+  @Reference(
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile HistorySource histories;
 
   @Reference(
       target = "(siltwright.entry=open)",
@@ -69,11 +83,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
         new Commands(
             version(),
             analyses,
+            actions,
             Optional.ofNullable(report),
             Optional.ofNullable(window),
             documents,
             FleetReader::read,
             RecordsReader::read,
+            Optional.ofNullable(histories),
             Clock.systemUTC(),
             console);
     Thread interrupt = new Thread(commands::cancel, "siltwright-interrupt");

@@ -21,11 +21,13 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.FleetFileParameter;
+import siltwright.analysis.HistorySource;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
 import siltwright.analysis.Result;
@@ -37,6 +39,7 @@ import siltwright.model.InputException;
 import siltwright.model.Machine;
 import siltwright.model.Problem;
 import siltwright.model.Revision;
+import siltwright.model.history.FleetHistory;
 import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetRevision;
 
@@ -57,6 +60,7 @@ final class Commands {
   private final Documents documents;
   private final Function<Path, FleetFile> reader;
   private final BiFunction<Path, List<RecordColumn>, Records> table;
+  private final Optional<HistorySource> histories;
   private final Clock clock;
   private final Console console;
   private volatile boolean cancelled;
@@ -66,22 +70,26 @@ final class Commands {
    *
    * @param version version of the program
    * @param analyses the analyses in any order
+   * @param actions the actions in any order
    * @param report writes reports, where the product has them
    * @param window opens the window, where the product has one
    * @param writers write documents of single analyses
    * @param reader reads fleet files
    * @param table reads tables of records
+   * @param histories opens histories, where the product keeps any
    * @param clock time of reports and progress
    * @param console where output goes
    */
   Commands(
       String version,
       Collection<Analysis> analyses,
+      Collection<Action> actions,
       Optional<ReportPage> report,
       Optional<ToIntFunction<String[]>> window,
       Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
       BiFunction<Path, List<RecordColumn>, Records> table,
+      Optional<HistorySource> histories,
       Clock clock,
       Console console) {
     SortedMap<String, Analysis> byId = new TreeMap<>();
@@ -89,7 +97,15 @@ final class Commands {
       byId.putIfAbsent(a.description().id(), a);
     }
     this.documents = new Documents(writers);
-    this.syntax = new Syntax(version, byId, report.isPresent(), window.isPresent(), documents);
+    SortedMap<String, Action> actionsById = new TreeMap<>();
+    for (Action a : actions) {
+      if (!byId.containsKey(a.description().id())) {
+        actionsById.putIfAbsent(a.description().id(), a);
+      }
+    }
+    this.syntax =
+        new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent(), documents);
+    this.histories = histories;
     this.report = report;
     this.window = window;
     this.reader = reader;
@@ -112,6 +128,9 @@ final class Commands {
       if (request instanceof Request.Run run) {
         log = run.option(Syntax.LOG);
         code = perform(run);
+      } else if (request instanceof Request.Act act) {
+        log = act.option(Syntax.LOG);
+        code = perform(act);
       } else if (request instanceof Request.Open open) {
         String[] file = open.file().stream().toArray(String[]::new);
         code = window.orElseThrow().applyAsInt(file);
@@ -154,12 +173,29 @@ final class Commands {
       outcome.results().parallelStream().forEach(of -> of.result().figures());
     }
     boolean machines = d.scope() == Scope.MACHINE && run.option(Syntax.MACHINE).isEmpty();
-    print(run, outcome, machines);
+    print(d, outcome, run.option(Syntax.JSON).isPresent(), machines);
     revise(d, values, outcome);
     folder.ifPresent(f -> writeTables(outcome, f, machines));
     page.ifPresent(p -> writeReport(d, outcome, p));
     asked.forEach(a -> writeDocument(a, outcome));
     return outcome.problems().isEmpty() ? DONE : INPUT;
+  }
+
+  private int perform(Request.Act act) {
+    Description d = act.action().description();
+    Values values = Values.of(d, act.texts());
+    String file = act.option(Syntax.FILE).orElse("");
+    Result result;
+    try (ProgressLine progress = progress(1)) {
+      result = act.action().run(file, values, progress.part(0));
+    }
+    List<Problem> problems = result.rows().map(rows -> refusals(file, rows)).orElse(List.of());
+    Outcome outcome =
+        new Outcome(
+            file, file, values, List.of(new Outcome.Of("", file, result, Context.NONE)), problems);
+    problems.forEach(this::tell);
+    print(d, outcome, act.option(Syntax.JSON).isPresent(), false);
+    return problems.isEmpty() ? DONE : INPUT;
   }
 
   private Outcome compute(Request.Run run, Values values) {
@@ -171,6 +207,9 @@ final class Commands {
     String file = run.option(Syntax.FILE).orElseThrow();
     if (scope == Scope.RECORDS) {
       return ofRecords(file, values, analysis);
+    }
+    if (scope == Scope.HISTORY) {
+      return ofHistory(file, values, analysis);
     }
     FleetFile read = reader.apply(path(Syntax.FILE, file));
     Fleet fleet = read.fleet();
@@ -189,6 +228,17 @@ final class Commands {
     try (ProgressLine progress = progress(fleet.machines().size())) {
       return new FleetRun(analysis, fleet, file, values, progress)
           .run(Runtime.getRuntime().availableProcessors(), read.problems());
+    }
+  }
+
+  private Outcome ofHistory(String store, Values values, Analysis analysis) {
+    HistorySource source =
+        histories.orElseThrow(
+            () ->
+                new InputException(
+                    new Problem(store, "", "", "a product with a store, which this one is not")));
+    try (FleetHistory history = source.open(store)) {
+      return single(store, store, values, List.of(), analysis, Context.of(history));
     }
   }
 
@@ -293,9 +343,8 @@ final class Commands {
     throw new InputException(problems);
   }
 
-  private void print(Request.Run run, Outcome outcome, boolean machines) {
-    Description d = run.analysis().description();
-    if (run.option(Syntax.JSON).isPresent()) {
+  private void print(Description d, Outcome outcome, boolean json, boolean machines) {
+    if (json) {
       console.out().print(machines ? JsonResult.ofMachines(d, outcome) : JsonResult.of(outcome));
       return;
     }

@@ -2,6 +2,7 @@ package siltwright.command;
 
 import java.util.Map;
 import java.util.Optional;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 
 /** What the arguments ask for. */
@@ -28,6 +29,21 @@ sealed interface Request {
    * @param options options that every command has, by name without hyphens
    */
   record Run(Analysis analysis, Map<String, String> texts, Map<String, String> options)
+      implements Request {
+    /** Returns the value of an option. */
+    Optional<String> option(String name) {
+      return Optional.ofNullable(options.get(name));
+    }
+  }
+
+  /**
+   * Something to be done.
+   *
+   * @param action the action
+   * @param texts values given, by parameter name
+   * @param options options that every action has, by name without hyphens
+   */
+  record Act(Action action, Map<String, String> texts, Map<String, String> options)
       implements Request {
     /** Returns the value of an option. */
     Optional<String> option(String name) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
+import java.util.TreeMap;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -18,6 +19,7 @@ import picocli.CommandLine.OverwrittenOptionException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
 import siltwright.analysis.DocumentWriter;
@@ -50,6 +52,8 @@ final class Syntax {
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
+  private final SortedMap<String, Action> actions;
+  private final SortedMap<String, Description> commands = new TreeMap<>();
   private final boolean withReport;
   private final boolean withWindow;
   private final Documents documents;
@@ -59,6 +63,7 @@ final class Syntax {
    *
    * @param version version of the program
    * @param analyses analyses by id
+   * @param actions actions by id, none of which bears the name of an analysis
    * @param withReport whether reports can be written
    * @param withWindow whether a window can be opened
    * @param documents documents that single analyses write
@@ -66,11 +71,15 @@ final class Syntax {
   Syntax(
       String version,
       SortedMap<String, Analysis> analyses,
+      SortedMap<String, Action> actions,
       boolean withReport,
       boolean withWindow,
       Documents documents) {
     this.version = version;
     this.analyses = analyses;
+    this.actions = actions;
+    analyses.forEach((id, analysis) -> commands.put(id, analysis.description()));
+    actions.forEach((id, action) -> commands.put(id, action.description()));
     this.withReport = withReport;
     this.withWindow = withWindow;
     this.documents = documents;
@@ -111,9 +120,8 @@ final class Syntax {
     if (withWindow && name.equals(OPEN)) {
       return new Request.Open(Optional.ofNullable(sub.<String>matchedPositionalValue(0, null)));
     }
-    Analysis analysis = analyses.get(name);
     Map<String, String> texts = new LinkedHashMap<>();
-    for (Parameter<?> p : analysis.description().parameters()) {
+    for (Parameter<?> p : commands.get(name).parameters()) {
       put(texts, p.name(), sub);
     }
     Map<String, String> options = new LinkedHashMap<>();
@@ -122,7 +130,10 @@ final class Syntax {
     if (sub.hasMatchedPositional(0)) {
       options.put(FILE, sub.matchedPositionalValue(0, ""));
     }
-    return new Request.Run(analysis, texts, options);
+    Analysis analysis = analyses.get(name);
+    return analysis != null
+        ? new Request.Run(analysis, texts, options)
+        : new Request.Act(actions.get(name), texts, options);
   }
 
   private static void put(Map<String, String> values, String name, ParseResult from) {
@@ -171,13 +182,8 @@ final class Syntax {
             "Exit codes: 0 done, 2 the input or the options are at fault, 1 the program is.");
     // Only the command that is named gets its options: the others are a line in a list.
     List<String> words = Arrays.asList(args);
-    analyses.forEach(
-        (id, analysis) ->
-            root.addSubcommand(
-                id,
-                words.contains(id)
-                    ? full(analysis.description())
-                    : command(id, analysis.description().summary())));
+    commands.forEach(
+        (id, d) -> root.addSubcommand(id, words.contains(id) ? full(d) : command(id, d.summary())));
     if (withWindow) {
       CommandSpec open = command(OPEN, "Opens the window; so does no command at all.");
       open.addPositional(
@@ -223,7 +229,9 @@ final class Syntax {
 
   private CommandSpec full(Description d) {
     CommandSpec spec = command(d.id(), d.summary());
-    if (d.scope() != Scope.NONE) {
+    Action action = actions.get(d.id());
+    String file = action == null ? fileOf(d.scope()) : action.file();
+    if (!file.isEmpty()) {
       spec.addPositional(
           PositionalParamSpec.builder()
               .index("0")
@@ -231,10 +239,7 @@ final class Syntax {
               .required(true)
               .paramLabel(FILE)
               .type(String.class)
-              .description(
-                  d.scope() == Scope.RECORDS
-                      ? "Table of records (CSV, names of the columns in its first row)."
-                      : "Fleet file (JSON).")
+              .description(file)
               .build());
     }
     if (d.scope() == Scope.MACHINE) {
@@ -255,20 +260,31 @@ final class Syntax {
             .arity("0")
             .description("Prints the result as JSON.")
             .build());
-    if (withReport) {
+    if (action == null && withReport) {
       spec.addOption(valued(REPORT, "FILE.html", "Writes a report to this file as well."));
     }
-    spec.addOption(
-        valued(
-            CSV,
-            "FOLDER",
-            "Writes each table to this folder as well, NAME.csv"
-                + (d.scope() == Scope.MACHINE
-                    ? "; of several machines, each to a folder of its own in it."
-                    : ".")));
+    if (action == null) {
+      spec.addOption(
+          valued(
+              CSV,
+              "FOLDER",
+              "Writes each table to this folder as well, NAME.csv"
+                  + (d.scope() == Scope.MACHINE
+                      ? "; of several machines, each to a folder of its own in it."
+                      : ".")));
+    }
     spec.addOption(
         valued(LOG, "FILE", "Writes the details to this file if the program itself fails."));
     return spec;
+  }
+
+  private static String fileOf(Scope scope) {
+    return switch (scope) {
+      case NONE -> "";
+      case RECORDS -> "Table of records (CSV, names of the columns in its first row).";
+      case HISTORY -> "Store (a file, or jdbc:postgresql://HOST/DATABASE?user=NAME).";
+      case MACHINE, FLEET -> "Fleet file (JSON).";
+    };
   }
 
   private static OptionSpec valued(String name, String label, String description) {

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
+import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.exchange.RecordsReader;
@@ -28,6 +29,7 @@ final class Session {
   private final ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
   private final ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
   private final List<Analysis> analyses = new ArrayList<>();
+  private final List<Action> actions = new ArrayList<>();
   private final List<DocumentWriter> documents = new ArrayList<>();
   private Optional<ReportPage> report = Optional.empty();
   private Optional<ToIntFunction<String[]>> window = Optional.empty();
@@ -37,6 +39,11 @@ final class Session {
 
   Session(Analysis... analyses) {
     this.analyses.addAll(Arrays.asList(analyses));
+  }
+
+  Session with(Action action) {
+    actions.add(action);
+    return this;
   }
 
   Session with(ReportPage page) {
@@ -72,7 +79,17 @@ final class Session {
             new PrintStream(errBytes, false, StandardCharsets.UTF_8),
             terminal);
     return new Commands(
-        "1.2.3", analyses, report, window, documents, reader, RecordsReader::read, clock, console);
+        "1.2.3",
+        analyses,
+        actions,
+        report,
+        window,
+        documents,
+        reader,
+        RecordsReader::read,
+        Optional.empty(),
+        clock,
+        console);
   }
 
   int run(String... args) {

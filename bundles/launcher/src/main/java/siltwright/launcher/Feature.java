@@ -23,9 +23,10 @@ import java.util.Set;
  * <p>The file is the JSON of the OSGi Feature Service (OSGi Compendium 8.1, chapter 159), comments
  * allowed. Of a bundle's metadata {@code start-order} is read: lower starts first, a bundle without
  * it starts after those that have one, and the order of the file decides between equals. A bundle
- * whose metadata say {@code "window": true} is started only when the window is opened. The parts of
- * the specification that would change what runs and that this launcher does not carry out ({@code
- * configurations}, {@code extensions}, {@code variables}) are refused, not passed over.
+ * whose metadata say {@code "window": true} is started only when the window is opened, one that
+ * says {@code "start": false} never. The parts of the specification that would change what runs and
+ * that this launcher does not carry out ({@code configurations}, {@code extensions}, {@code
+ * variables}) are refused, not passed over.
  *
  * @param id identifier of the feature, group:artifact:version
  * @param bundles the bundles in starting order; at least one
@@ -40,9 +41,10 @@ public record Feature(String id, List<Artifact> bundles) {
    * @param version version of its coordinates
    * @param startOrder lower starts first; {@link Integer#MAX_VALUE} when the file gives none
    * @param window whether it is for the window only
+   * @param started whether it is started; of a library that is not, others still use the classes
    */
   public record Artifact(
-      String group, String name, String version, int startOrder, boolean window) {
+      String group, String name, String version, int startOrder, boolean window, boolean started) {
 
     /** Returns the name of the file that holds this bundle: name-version.jar. */
     public String fileName() {
@@ -164,6 +166,7 @@ public record Feature(String id, List<Artifact> bundles) {
       String[] coordinates = null;
       int startOrder = Integer.MAX_VALUE;
       boolean window = false;
+      boolean started = true;
       while (in.nextToken() != JsonToken.END_OBJECT) {
         String key = in.currentName();
         in.nextToken();
@@ -173,20 +176,23 @@ public record Feature(String id, List<Artifact> bundles) {
             expect(JsonToken.VALUE_NUMBER_INT, "a whole number for start-order");
             startOrder = in.getIntValue();
           }
-          case "window" -> {
-            if (in.currentToken() != JsonToken.VALUE_TRUE
-                && in.currentToken() != JsonToken.VALUE_FALSE) {
-              throw fault("expected true or false for window");
-            }
-            window = in.getBooleanValue();
-          }
+          case "window" -> window = flag(key);
+          case "start" -> started = flag(key);
           default -> in.skipChildren(); // the specification leaves metadata to others
         }
       }
       if (coordinates == null) {
         throw fault("a bundle has no \"id\"");
       }
-      return new Artifact(coordinates[0], coordinates[1], coordinates[2], startOrder, window);
+      return new Artifact(
+          coordinates[0], coordinates[1], coordinates[2], startOrder, window, started);
+    }
+
+    private boolean flag(String key) throws IOException, LaunchException {
+      if (in.currentToken() != JsonToken.VALUE_TRUE && in.currentToken() != JsonToken.VALUE_FALSE) {
+        throw fault("expected true or false for " + key);
+      }
+      return in.getBooleanValue();
     }
 
     private String[] coordinates() throws IOException, LaunchException {

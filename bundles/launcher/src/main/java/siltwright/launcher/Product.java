@@ -81,7 +81,10 @@ public final class Product implements AutoCloseable {
     List<Bundle> installed = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       if (artifact.window() == window) {
-        installed.add(install(artifact));
+        Bundle bundle = install(artifact);
+        if (artifact.started()) {
+          installed.add(bundle);
+        }
       }
     }
     if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {

@@ -47,11 +47,14 @@ class FeatureTest {
             """
             { "feature-resource-version": "1.0", "id": "g:product:1", "bundles": [
                 { "id": "g:a:1" }, { "id": "g:b:1", "window": true },
-                { "id": "g:c:1", "window": false } ] }
+                { "id": "g:c:1", "window": false, "start": false } ] }
             """);
     assertEquals(
         List.of(false, true, false),
         feature.bundles().stream().map(Feature.Artifact::window).toList());
+    assertEquals(
+        List.of(true, true, false),
+        feature.bundles().stream().map(Feature.Artifact::started).toList());
   }
 
   @ParameterizedTest

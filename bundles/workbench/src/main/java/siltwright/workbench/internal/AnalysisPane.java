@@ -224,7 +224,7 @@ final class AnalysisPane implements Pane {
           case NONE -> "";
           case MACHINE -> every.isSelected() ? now.fleet() : now.machine();
           case FLEET -> now.fleet();
-          case RECORDS -> records;
+          case RECORDS, HISTORY -> records;
         };
     return List.of(new Same(of instanceof Optional<?> o ? o.orElse(null) : of), form.texts());
   }
@@ -283,7 +283,7 @@ final class AnalysisPane implements Pane {
                   : first(faults);
       case FLEET ->
           now.fleet().isEmpty() ? Optional.of(Texts.of("analysis.noFleet")) : first(faults);
-      case RECORDS ->
+      case RECORDS, HISTORY ->
           records.isEmpty() ? Optional.of(Texts.of("analysis.noRecords")) : first(faults);
       case NONE -> first(faults);
     };

@@ -46,6 +46,7 @@ final class AnalysisWork {
             case MACHINE -> Context.of(now.fleet().orElseThrow(), machine);
             case FLEET ->
                 Context.of(now.fleet().orElseThrow(), FurtherTables.named(description, values));
+            case HISTORY -> throw new IllegalStateException("no stores here");
             case RECORDS ->
                 Context.of(
                     RecordsReader.read(table, analysis.columns(values)),

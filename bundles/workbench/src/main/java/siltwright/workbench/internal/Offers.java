@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.Scope;
 import siltwright.workbench.View;
 
 /** The views and analyses that bundles offer now. Changed from any thread. */
@@ -59,9 +60,10 @@ final class Offers {
     return sorted;
   }
 
-  /** Returns the analyses by title. */
+  /** Returns the analyses by title; the window opens no stores, so none of a history. */
   synchronized List<Analysis> analyses() {
     List<Analysis> sorted = new ArrayList<>(analyses);
+    sorted.removeIf(a -> a.description().scope() == Scope.HISTORY);
     sorted.sort(Comparator.comparing(a -> a.description().title()));
     return sorted;
   }

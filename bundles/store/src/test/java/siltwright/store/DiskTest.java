@@ -1,0 +1,131 @@
+package siltwright.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Random;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A store on a disk that is full, and one killed while it is migrated. */
+class DiskTest {
+  private static final int KILLS = Integer.getInteger("siltwright.kills", 2);
+
+  @TempDir Path folder;
+
+  /** Needs the right to mount: a disk of 2 MiB in memory.. */
+  @Test
+  void aFullDiskLosesNothing() throws Exception {
+    Path disk = Files.createDirectory(folder.resolve("disk"));
+    boolean mounted =
+        new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", disk.toString())
+                .redirectErrorStream(true)
+                .start()
+                .waitFor()
+            == 0;
+    org.junit.jupiter.api.Assumptions.assumeTrue(mounted, "no right to mount a small disk");
+    try {
+      String where = disk.resolve("fleet.db").toString();
+      try (Store store = Store.open(where, StoreContract.CLOCK)) {
+        StoreContract.importSamples(store, "ann", 0, 100);
+        String told =
+            StoreContract.problem(() -> StoreContract.importSamples(store, "ann", 100, 60_000));
+        assertTrue(told.contains("full"), told);
+        assertTrue(told.contains("nothing was saved"), told);
+        assertEquals(100, StoreContract.samples(where).size());
+        StoreContract.importSamples(store, "ann", 100, 110);
+      }
+      assertEquals(110, StoreContract.samples(where).size());
+    } finally {
+      new ProcessBuilder("umount", disk.toString()).start().waitFor();
+    }
+  }
+
+  /** Migrates the store that it is given. */
+  public static final class Victim {
+    private Victim() {}
+
+    /**
+     * Runs.
+     *
+     * @param arguments the store
+     */
+    public static void main(String[] arguments) {
+      StringBuilder statements = new StringBuilder("ALTER TABLE oil_sample ADD COLUMN colour TEXT");
+      for (int i = 0; i < 40; i++) {
+        statements.append("; UPDATE oil_sample SET colour = 'amber ").append(i).append("'");
+      }
+      System.out.println("begun");
+      Store.open(
+              Database.of(arguments[0]),
+              StoreContract.next(statements.toString()),
+              StoreContract.CLOCK)
+          .close();
+    }
+  }
+
+  private static long migrate(Path store, long killMs) throws Exception {
+    Process process =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:TieredStopAtLevel=1",
+                "-cp",
+                System.getProperty("java.class.path"),
+                Victim.class.getName(),
+                store.toString())
+            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    process.getInputStream().read();
+    long begun = System.nanoTime();
+    if (killMs >= 0) {
+      process.waitFor(killMs, TimeUnit.MILLISECONDS);
+      process.destroyForcibly();
+    }
+    process.waitFor();
+    return (System.nanoTime() - begun) / 1_000_000;
+  }
+
+  @Test
+  void aMigrationIsAllOrNothing() throws Exception {
+    Path old = folder.resolve("old.db");
+    try (Store store = Store.open(old.toString(), StoreContract.CLOCK)) {
+      StoreContract.importSamples(store, "ann", 0, 5000);
+    }
+    Path whole = folder.resolve("whole.db");
+    Files.copy(old, whole);
+    long time = migrate(whole, -1);
+    Random random = new Random();
+    for (int i = 0; i < KILLS; i++) {
+      Path store = folder.resolve("m" + i + ".db");
+      Files.copy(old, store, StandardCopyOption.REPLACE_EXISTING);
+      migrate(store, (long) (time * random.nextDouble()));
+      boolean migrated;
+      try {
+        Store.open(store.toString(), StoreContract.CLOCK).close();
+        migrated = false;
+      } catch (siltwright.model.InputException e) {
+        assertTrue(e.getMessage().contains("found version 2"), e.getMessage());
+        migrated = true;
+      }
+      if (!migrated) {
+        assertEquals(5000, StoreContract.samples(store.toString()).size());
+      }
+      assertEquals(migrated ? 1 : 0, columns(store), "the column goes with the version");
+    }
+  }
+
+  private static int columns(Path store) throws Exception {
+    try (var c = Database.of(store.toString()).reader();
+        var s = c.createStatement();
+        var r =
+            s.executeQuery(
+                "SELECT count(*) FROM pragma_table_info('oil_sample') WHERE name = 'colour'")) {
+      r.next();
+      return r.getInt(1);
+    }
+  }
+}

@@ -1,0 +1,22 @@
+package siltwright.transfer;
+
+import java.nio.file.Path;
+import java.util.Optional;
+
+/**
+ * How a file is to be brought in.
+ *
+ * @param wishes what the user says of its table
+ * @param who person who does it
+ * @param addMachines whether machines that the store does not know are added
+ * @param mapping name of a kept mapping to read it by; empty for none
+ * @param keepAs name under which the mapping is kept; empty for none
+ * @param refused where refused rows go; beside the file if not given
+ */
+public record ImportOptions(
+    Wishes wishes,
+    String who,
+    boolean addMachines,
+    String mapping,
+    String keepAs,
+    Optional<Path> refused) {}

@@ -1,0 +1,377 @@
+package siltwright.transfer;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import siltwright.analysis.Progress;
+import siltwright.model.Fleet;
+import siltwright.model.InputException;
+import siltwright.model.Machine;
+import siltwright.model.Problem;
+import siltwright.model.Site;
+import siltwright.model.history.FleetHistory;
+import siltwright.model.history.KnownMachine;
+import siltwright.model.json.FleetFile;
+import siltwright.model.json.FleetReader;
+import siltwright.store.Store;
+
+/** Brings files into a store: a file as a whole, in one action that can be taken back. */
+public final class Importer {
+  private static final int SHOWN = 10;
+
+  private final Path file;
+  private final ImportOptions options;
+
+  /**
+   * Makes an importer of a file.
+   *
+   * @throws InputException if there is no such file
+   */
+  public Importer(Path file, ImportOptions options) {
+    this.file = file;
+    this.options = options;
+    if (!Files.isRegularFile(file) || !Files.isReadable(file)) {
+      String found = Files.isDirectory(file) ? "a folder" : Files.exists(file) ? "no file" : "";
+      throw problem(found, "a file that is there and can be read");
+    }
+  }
+
+  private InputException problem(String found, String expected) {
+    return new InputException(new Problem(file.toString(), "", found, expected));
+  }
+
+  private InputException unreadable(IOException e) {
+    return problem("", "a file that can be read (" + e.getMessage() + ")");
+  }
+
+  private enum Format {
+    TABLE,
+    FLEET,
+    TELEMATICS
+  }
+
+  private Format format() throws IOException {
+    byte[] head;
+    try (InputStream in = Files.newInputStream(file)) {
+      head = in.readNBytes(1024);
+    }
+    if (head.length == 0) {
+      throw problem("nothing in it", "a table, a fleet file or a document of telematics");
+    }
+    if (head[0] == (byte) 0xD0 && head[1] == (byte) 0xCF) {
+      throw problem("a spreadsheet of the old binary form", "one saved as XLSX, or as CSV");
+    }
+    String text = new String(head, StandardCharsets.UTF_8).replace("\uFEFF", "").strip();
+    if (text.startsWith("{") || text.startsWith("[")) {
+      return text.contains("\"siltwright-fleet/") ? Format.FLEET : Format.TELEMATICS;
+    }
+    return text.startsWith("<") ? Format.TELEMATICS : Format.TABLE;
+  }
+
+  /**
+   * Looks at a table and says what would become of it. Changes nothing.
+   *
+   * @param where store whose machines are known; it need not be there
+   */
+  public Preview preview(String where) {
+    try {
+      if (format() != Format.TABLE) {
+        throw problem("a document", "a table; a document needs no preview");
+      }
+      List<KnownMachine> known = List.of();
+      Mapping kept = null;
+      if (Store.exists(where)) {
+        try (Store store = Store.openExisting(where, Clock.systemUTC());
+            FleetHistory history = store.history()) {
+          known = history.machines();
+          kept = kept(store);
+        }
+      }
+      Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
+      TableFile table = TableFile.of(file, wishes);
+      return preview(table, table.look(wishes, kept), known);
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
+  private Preview preview(TableFile table, Detection d, List<KnownMachine> known)
+      throws IOException {
+    List<Preview.Line> lines = new ArrayList<>();
+    List<String> columns = new ArrayList<>();
+    boolean records = !d.mapping().kind().equals(Mapping.MACHINES);
+    RowReading reading =
+        records
+            ? new RowReading(d, options.wishes().machine(), TableImport.zones(d.mapping(), known))
+            : null;
+    if (records) {
+      columns.addAll(List.of("machine", "at", "meter_h"));
+      reading.fields().forEach(f -> columns.add(f.name()));
+    } else {
+      d.mapping().columns().forEach(c -> columns.add(c.field()));
+    }
+    try (Table rows = table.open(null)) {
+      Row row;
+      while (lines.size() < SHOWN && (row = rows.next()) != null) {
+        if (row.line() > d.dataFrom()) {
+          lines.add(records ? line(row, reading) : line(row, d));
+        }
+      }
+    }
+    return new Preview(d.mapping(), d.headRow(), columns, lines, d.notes(), d.questions());
+  }
+
+  private static Preview.Line line(Row row, Detection d) {
+    List<String> cells = new ArrayList<>();
+    for (int place : d.places()) {
+      cells.add(row.text(place).strip());
+    }
+    return new Preview.Line(row.line(), cells, "");
+  }
+
+  private static Preview.Line line(Row row, RowReading reading) {
+    RowReading.Read read = reading.read(row);
+    if (read == null) {
+      RowReading.Fault f = reading.fault();
+      return new Preview.Line(
+          row.line(),
+          List.of(),
+          f.column() + ": found " + f.found() + "; expected " + f.expected());
+    }
+    List<String> cells = new ArrayList<>();
+    cells.add(read.machine());
+    String at = Instant.ofEpochMilli(read.atMs()).toString();
+    cells.add(read.wholeDay() ? at.substring(0, 10) : at);
+    cells.add(Double.isNaN(read.meterH()) ? "" : plain(read.meterH()));
+    for (Object value : read.values()) {
+      cells.add(value == null ? "" : value instanceof Double d ? plain(d) : value.toString());
+    }
+    return new Preview.Line(row.line(), cells, "");
+  }
+
+  static String plain(double value) {
+    return value == Math.rint(value) && Math.abs(value) < 1e15
+        ? Long.toString((long) value)
+        : Double.toString(value);
+  }
+
+  private Mapping kept(Store store) {
+    if (options.mapping().isEmpty()) {
+      return null;
+    }
+    return store
+        .mapping(options.mapping())
+        .map(Mapping::of)
+        .orElseThrow(
+            () ->
+                new InputException(
+                    new Problem(
+                        "option",
+                        "--mapping",
+                        options.mapping(),
+                        "a mapping that the store keeps")));
+  }
+
+  /**
+   * Brings the file in.
+   *
+   * @throws InputException if it cannot be read, or leaves something open that the user must say;
+   *     then nothing was changed
+   */
+  public ImportReport run(Store store, Progress progress) {
+    try {
+      return switch (format()) {
+        case FLEET -> fleet(store);
+        case TELEMATICS -> telematics(store);
+        case TABLE -> table(store, progress);
+      };
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
+  private ImportReport table(Store store, Progress progress) throws IOException {
+    Mapping kept = kept(store);
+    Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
+    TableFile table = TableFile.of(file, wishes);
+    Detection d = table.look(wishes, kept);
+    if (!d.questions().isEmpty()) {
+      throw new InputException(d.questions());
+    }
+    List<KnownMachine> known;
+    try (FleetHistory history = store.history()) {
+      known = history.machines();
+    }
+    MessageDigest digest = sha256();
+    try (RefusedRows refused =
+        new RefusedRows(file.toString(), options.refused().orElse(beside()), d.headings())) {
+      TableImport work = new TableImport(table, d, options, known, refused, digest, progress);
+      long action =
+          store.act(
+              options.who(),
+              "import",
+              file.getFileName().toString(),
+              edits -> {
+                work.run(edits);
+                String mapping = d.mapping().toJson();
+                if (!options.keepAs().isEmpty()) {
+                  edits.keepMapping(options.keepAs(), mapping);
+                }
+                edits.noteBatch(
+                    file.getFileName().toString(),
+                    HexFormat.of().formatHex(digest.digest()),
+                    mapping,
+                    work.rows(),
+                    work.added(),
+                    work.known(),
+                    refused.count());
+                refused.flush();
+                progress.check(0.97, "saving");
+                return edits.number();
+              });
+      refused.keep();
+      List<String> notes = new ArrayList<>(d.notes());
+      if (work.limits() > 0) {
+        notes.add(work.limits() + " numbers are given as below a limit: taken as the limit.");
+      }
+      return new ImportReport(
+          d.mapping().kind(),
+          action,
+          work.rows(),
+          work.added(),
+          work.known(),
+          refused.count(),
+          work.machines(),
+          refused.told(),
+          refused.file(),
+          notes,
+          work.touched());
+    }
+  }
+
+  private Path beside() {
+    String name = file.getFileName().toString();
+    int dot = name.lastIndexOf('.');
+    return file.resolveSibling((dot > 0 ? name.substring(0, dot) : name) + ".refused.csv");
+  }
+
+  static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private ImportReport telematics(Store store) throws IOException {
+    Telematics document = Telematics.of(Node.read(file));
+    if (document == null) {
+      throw problem(
+          "a document of another kind", "a fleet file, or one of telematics (ISO 15143-3)");
+    }
+    String sha256 = sha256(file);
+    try (RefusedRows refused =
+        new RefusedRows(
+            file.toString(),
+            options.refused().orElse(beside()),
+            List.of("machine", "equipment", "time_ms", "value"))) {
+      TelematicsImport work = new TelematicsImport(document, options, refused);
+      long action =
+          store.act(
+              options.who(),
+              "import",
+              file.getFileName().toString(),
+              edits -> {
+                work.run(edits);
+                edits.noteBatch(
+                    file.getFileName().toString(),
+                    sha256,
+                    "",
+                    work.rows(),
+                    work.added(),
+                    work.known(),
+                    refused.count());
+                refused.flush();
+                return edits.number();
+              });
+      refused.keep();
+      return new ImportReport(
+          "telematics",
+          action,
+          work.rows(),
+          work.added(),
+          work.known(),
+          refused.count(),
+          work.machines(),
+          refused.told(),
+          refused.file(),
+          document.notes(),
+          work.touched());
+    }
+  }
+
+  private static String sha256(Path file) throws IOException {
+    MessageDigest digest = sha256();
+    try (InputStream in = Files.newInputStream(file)) {
+      byte[] buffer = new byte[1 << 16];
+      for (int n; (n = in.read(buffer)) > 0; ) {
+        digest.update(buffer, 0, n);
+      }
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+
+  private ImportReport fleet(Store store) throws IOException {
+    FleetFile read = FleetReader.read(file);
+    Fleet fleet = read.fleet();
+    long[] changed = new long[1];
+    String sha256 = sha256(file);
+    int all = fleet.machines().size();
+    int faults = read.problems().size();
+    long action =
+        store.act(
+            options.who(),
+            "import",
+            file.getFileName().toString(),
+            edits -> {
+              for (Site s : fleet.sites()) {
+                edits.site(s.id(), s.name(), null);
+              }
+              for (Machine m : fleet.machines()) {
+                if (edits.set(m.id(), null, m.name(), m.machineClass(), m.site()).changed()) {
+                  changed[0]++;
+                }
+              }
+              edits.noteBatch(
+                  file.getFileName().toString(),
+                  sha256,
+                  "",
+                  all + faults,
+                  changed[0],
+                  all - changed[0],
+                  faults);
+              return edits.number();
+            });
+    return new ImportReport(
+        Mapping.MACHINES,
+        action,
+        all + faults,
+        changed[0],
+        all - changed[0],
+        faults,
+        changed[0],
+        read.problems(),
+        "",
+        List.of(),
+        fleet.machines().stream().map(Machine::id).toList());
+  }
+}

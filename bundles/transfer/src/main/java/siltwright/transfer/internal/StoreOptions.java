@@ -1,0 +1,46 @@
+package siltwright.transfer.internal;
+
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import siltwright.analysis.TextParameter;
+import siltwright.analysis.Values;
+import siltwright.model.InputException;
+import siltwright.model.Problem;
+
+/** Options that several commands on stores share. */
+final class StoreOptions {
+  static final TextParameter STORE =
+      TextParameter.required(
+          "store",
+          "a file, or jdbc:postgresql://HOST/DATABASE?user=NAME",
+          "the store; of a server's users the password is taken from their own password file");
+
+  static final TextParameter WHO =
+      TextParameter.optional(
+          "who", "a name", "who does it, for the journal; if not given, the user of this computer");
+
+  private StoreOptions() {}
+
+  static String who(Values values) {
+    return values.find(WHO).orElseGet(() -> System.getProperty("user.name", "somebody"));
+  }
+
+  static long number(String option, String text) {
+    if (!text.matches("\\d{1,15}")) {
+      throw new InputException(
+          new Problem("option", option, text, "a number, as journal lists it"));
+    }
+    return Long.parseLong(text);
+  }
+
+  static Path path(String option, String text) {
+    try {
+      if (text.isBlank()) {
+        throw new InvalidPathException(text, "blank");
+      }
+      return Path.of(text);
+    } catch (InvalidPathException e) {
+      throw new InputException(new Problem("option", option, text, "the name of a file"));
+    }
+  }
+}

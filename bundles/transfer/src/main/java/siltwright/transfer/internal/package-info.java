@@ -1,0 +1,2 @@
+/** Import, export, journal and archive as commands. */
+package siltwright.transfer.internal;
