@@ -30,6 +30,7 @@ import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.HistorySource;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
+import siltwright.analysis.ReportWriter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -55,7 +56,7 @@ final class Commands {
   static final int INPUT = 2;
 
   private final Syntax syntax;
-  private final Optional<ReportPage> report;
+  private final Optional<ReportWriter> report;
   private final Optional<ToIntFunction<String[]>> window;
   private final Documents documents;
   private final Function<Path, FleetFile> reader;
@@ -84,7 +85,7 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Collection<Action> actions,
-      Optional<ReportPage> report,
+      Optional<ReportWriter> report,
       Optional<ToIntFunction<String[]>> window,
       Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
@@ -112,6 +113,18 @@ final class Commands {
     this.table = table;
     this.clock = clock;
     this.console = console;
+  }
+
+  /**
+   * Whether the arguments are understood, and are no question about the options that there are, of
+   * which more may come with what writes documents.
+   */
+  boolean understands(String... args) {
+    try {
+      return !(syntax.read(args) instanceof Request.Show show && show.options());
+    } catch (InputException e) {
+      return false;
+    }
   }
 
   /** Asks the run to stop. */

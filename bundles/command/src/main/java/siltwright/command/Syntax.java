@@ -104,7 +104,7 @@ final class Syntax {
 
   private Request request(ParseResult root) {
     if (root.isVersionHelpRequested()) {
-      return new Request.Show(PROGRAM + " " + version + "\n");
+      return new Request.Show(PROGRAM + " " + version + "\n", false);
     }
     if (!root.hasSubcommand()) {
       return help(root.commandSpec());
@@ -162,7 +162,8 @@ final class Syntax {
     // Options are read with "=" or a space before the value; help shows the space.
     spec.parser().separator(" ");
     String text = spec.commandLine().getUsageMessage(Help.Ansi.OFF);
-    return new Request.Show(text.replace(System.lineSeparator(), "\n"));
+    boolean options = spec.parent() != null;
+    return new Request.Show(text.replace(System.lineSeparator(), "\n"), options);
   }
 
   private CommandLine commandLine(String... args) {
