@@ -23,6 +23,11 @@ import siltwright.store.Store;
 
 /** The invented years are in the repository as they were invented, and come in as what they are. */
 class PitYearsTest {
+  private static final List<String> IDS =
+      List.of(
+          "EX-11", "EX-12", "EX-13", "EX-31", "WL-21", "WL-22", "WL-32", "HT-14", "HT-15", "HT-33",
+          "DR-16", "DR-23");
+
   @TempDir Path folder;
 
   @Test
@@ -57,6 +62,7 @@ class PitYearsTest {
     }
     assertEquals(List.of(reasons), told, name);
     assertEquals(added, report.added(), name);
+    assertTrue(IDS.containsAll(report.touched()), name + report.touched());
     assertEquals(known, report.known(), name);
     assertEquals(added + known + reasons.length, report.rows(), name);
     assertEquals(
