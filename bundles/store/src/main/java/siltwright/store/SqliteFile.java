@@ -229,6 +229,23 @@ final class SqliteFile extends Database {
   }
 
   @Override
+  String dropIndexIfEmpty(Connection c, String table) throws SQLException {
+    if (number(c, "SELECT EXISTS (SELECT 1 FROM " + table + ")") != 0) {
+      return null;
+    }
+    String index = table + "_live";
+    String making;
+    try (Statement s = c.createStatement();
+        ResultSet r =
+            s.executeQuery("SELECT sql FROM sqlite_master WHERE name = '" + index + "'")) {
+      r.next();
+      making = r.getString(1);
+    }
+    execute(c, "DROP INDEX " + index);
+    return making;
+  }
+
+  @Override
   void goOnNumbering(Connection c, String table) {
     // It goes on from the highest by itself.
   }
