@@ -9,6 +9,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import siltwright.analysis.RecordColumn;
@@ -31,7 +33,9 @@ public final class HistoryTable {
   /** What a row is. */
   private enum Rows {
     OIL("oil samples, element changes and pressure drops"),
+    SAMPLES("oil samples alone"),
     LIVES("components from fitting to removal, or to the last hours known"),
+    LIVES_FROM_NEW("the same, and those that were there first, taken to be as old as the machine"),
     REPLACEMENTS("components replaced, and the end of watching a machine"),
     FAULTS("faults reported, and the end of watching a machine"),
     CHANGES("elements changed, and the end of watching a machine");
@@ -43,9 +47,12 @@ public final class HistoryTable {
     }
 
     private String word() {
-      return name().toLowerCase(Locale.ROOT);
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
   }
+
+  /** Hours are told to the thousandth, as meters are; the rest is rounding. */
+  private static final double PER_THOUSANDTH = 1000;
 
   /** What was replaced, reported or changed. */
   private static final String WHAT = "what";
@@ -68,6 +75,7 @@ public final class HistoryTable {
   private int count;
   private int withoutHours;
   private int firstLives;
+  private final Map<String, Set<String>> componentsOfClass = new HashMap<>();
 
   private HistoryTable(String source, FleetHistory history, Rows rows, String only) {
     this.source = source;
@@ -105,11 +113,15 @@ public final class HistoryTable {
             .findFirst()
             .orElseThrow(() -> fault("option", "--rows", rows, "one of " + words()));
     String only = slash < 0 ? "" : rows.substring(slash + 1);
-    if (kind == Rows.OIL && slash >= 0) {
-      throw fault("option", "--rows", rows, "oil alone: there is one kind of it");
+    if ((kind == Rows.OIL || kind == Rows.SAMPLES) && slash >= 0) {
+      throw fault("option", "--rows", rows, word + " without a name: there is one oil");
     }
     HistoryTable table = new HistoryTable(source, history, kind, only);
-    for (KnownMachine machine : history.machines()) {
+    List<KnownMachine> machines = history.machines();
+    if (kind == Rows.LIVES_FROM_NEW) {
+      machines.forEach(table::learnComponents);
+    }
+    for (KnownMachine machine : machines) {
       table.add(machine);
     }
     return table.records(wanted);
@@ -121,8 +133,8 @@ public final class HistoryTable {
 
   private void add(KnownMachine machine) {
     switch (rows) {
-      case OIL -> oil(machine);
-      case LIVES -> lives(machine);
+      case OIL, SAMPLES -> oil(machine);
+      case LIVES, LIVES_FROM_NEW -> lives(machine);
       case REPLACEMENTS, FAULTS, CHANGES -> events(machine);
     }
   }
@@ -146,6 +158,18 @@ public final class HistoryTable {
           cells.put("silicon_ppm", s.siliconPpm());
           events.add(new Event(s.moment(), cells));
         });
+    if (rows == Rows.OIL) {
+      addChangesAndDrops(machine, events);
+    }
+    events.sort(Comparator.comparing(e -> e.moment().at()));
+    for (Event e : events) {
+      if (known(e.moment())) {
+        row(machine, e.moment(), e.moment().hoursH(), e.cells());
+      }
+    }
+  }
+
+  private void addChangesAndDrops(KnownMachine machine, List<Event> events) {
     history.changes(
         machine.id(),
         c ->
@@ -162,12 +186,6 @@ public final class HistoryTable {
         d ->
             events.add(
                 new Event(d.moment(), Map.of("event", "reading", "deltaP_kPa", d.dropKPa()))));
-    events.sort(Comparator.comparing(e -> e.moment().at()));
-    for (Event e : events) {
-      if (known(e.moment())) {
-        row(machine, e.moment(), e.moment().hoursH(), e.cells());
-      }
-    }
   }
 
   private boolean known(Moment moment) {
@@ -209,7 +227,7 @@ public final class HistoryTable {
     double entry = watch.first.hoursH();
     Consumer<Event> each =
         e -> {
-          if (only.isEmpty() || only.equals(e.cells().get(WHAT))) {
+          if (taken((String) e.cells().get(WHAT))) {
             if (known(e.moment())) {
               Map<String, Object> cells = new HashMap<>(e.cells());
               cells.put("event", "1");
@@ -239,42 +257,66 @@ public final class HistoryTable {
     row(machine, watch.last, watch.last.hoursH(), Map.of("event", "0", "entry_hours", entry));
   }
 
-  /** A component from each replacement to the next; of the first nobody knows its age. */
+  /** Components may be replaced on one machine only, and yet each of its class has them. */
+  private void learnComponents(KnownMachine machine) {
+    Set<String> components =
+        componentsOfClass.computeIfAbsent(machine.machineClass(), c -> new TreeSet<>());
+    history.replacements(machine.id(), r -> components.add(r.component()));
+  }
+
+  /** A component from each replacement to the next. */
   private void lives(KnownMachine machine) {
-    Map<String, Moment> fitted = new LinkedHashMap<>();
+    Watch watch = watch(machine);
+    if (watch.last == null) {
+      return;
+    }
+    double entry = watch.first.hoursH();
+    Map<String, Double> fitted = new LinkedHashMap<>();
+    if (rows == Rows.LIVES_FROM_NEW) {
+      for (String component : componentsOfClass.get(machine.machineClass())) {
+        if (taken(component)) {
+          fitted.put(component, 0.0);
+          firstLives++;
+        }
+      }
+    }
     history.replacements(
         machine.id(),
         r -> {
-          if (!only.isEmpty() && !only.equals(r.component()) || !known(r.moment())) {
+          if (!taken(r.component()) || !known(r.moment())) {
             return;
           }
-          Moment before = fitted.put(r.component(), r.moment());
-          if (before == null) {
+          Double since = fitted.put(r.component(), r.moment().hoursH());
+          if (since == null) {
             firstLives++;
-            return;
+          } else {
+            life(machine, r.component(), since, entry, r.moment(), r.cause().equals("failed"));
           }
-          boolean failed = r.cause().equals("failed");
-          Map<String, Object> cells = new HashMap<>();
-          cells.put("event", failed ? "1" : "0");
-          cells.put("component", r.component());
-          row(machine, r.moment(), r.moment().hoursH() - before.hoursH(), cells);
         });
-    if (fitted.isEmpty()) {
-      return;
-    }
-    Moment last = watch(machine).last;
-    fitted.forEach(
-        (component, since) ->
-            row(
-                machine,
-                last,
-                last.hoursH() - since.hoursH(),
-                Map.of("event", "0", "component", component)));
+    fitted.forEach((component, since) -> life(machine, component, since, entry, watch.last, false));
+  }
+
+  private boolean taken(String what) {
+    return only.isEmpty() || only.equals(what);
+  }
+
+  private void life(
+      KnownMachine machine,
+      String component,
+      double since,
+      double entry,
+      Moment end,
+      boolean failed) {
+    Map<String, Object> cells = new HashMap<>();
+    cells.put("event", failed ? "1" : "0");
+    cells.put("component", component);
+    cells.put("entry_hours", Math.max(0, entry - since));
+    row(machine, end, end.hoursH() - since, cells);
   }
 
   private void row(KnownMachine machine, Moment moment, double hours, Map<String, Object> cells) {
     put("machine", machine.id());
-    put("hours", hours);
+    put("hours", Math.round(hours * PER_THOUSANDTH) / PER_THOUSANDTH);
     put("date", date(machine, moment.at()));
     cells.forEach(this::put);
     put("site", machine.site());
@@ -312,13 +354,19 @@ public final class HistoryTable {
       }
     }
     if (withoutHours > 0) {
-      notes.add(withoutHours + " records without hours of the machine are left out.");
+      notes.add("Left out for want of hours of the machine: " + withoutHours + ".");
     }
     if (firstLives > 0) {
       notes.add(
-          firstLives
-              + " components that were there when the records begin are left out: nobody knows"
-              + " their age.");
+          rows == Rows.LIVES
+              ? "Left out, since nobody knows their age: "
+                  + firstLives
+                  + " of the components, which were there when the records begin. --rows"
+                  + " lives-from-new takes them to be as old as the machine."
+              : "Taken to be as old as their machine: "
+                  + firstLives
+                  + " of the components, which were there when the records begin. Each machine is"
+                  + " taken to have every component that was ever replaced on one of its class.");
     }
     int[] lines = new int[count];
     Arrays.setAll(lines, i -> i + 1);
