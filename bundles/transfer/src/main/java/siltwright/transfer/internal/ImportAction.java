@@ -25,6 +25,7 @@ import siltwright.model.history.FleetHistory;
 import siltwright.model.history.MeterMend;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 import siltwright.transfer.ImportOptions;
 import siltwright.transfer.ImportReport;
 import siltwright.transfer.Importer;
