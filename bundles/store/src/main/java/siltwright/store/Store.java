@@ -5,6 +5,9 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -231,6 +234,22 @@ public final class Store implements AutoCloseable {
           return r.next() ? Optional.of(r.getString(1)) : Optional.empty();
         }
       }
+    } catch (SQLException e) {
+      throw database.failure(e);
+    }
+  }
+
+  /** Returns the names of the mappings that it keeps, in order. */
+  public List<String> mappings() {
+    try (PreparedStatement s =
+            live().prepareStatement("SELECT name FROM mapping WHERE ended_by IS NULL");
+        ResultSet r = s.executeQuery()) {
+      List<String> names = new ArrayList<>();
+      while (r.next()) {
+        names.add(r.getString(1));
+      }
+      Collections.sort(names);
+      return names;
     } catch (SQLException e) {
       throw database.failure(e);
     }
