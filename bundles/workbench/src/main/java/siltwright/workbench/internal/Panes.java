@@ -72,14 +72,32 @@ final class Panes {
     return Optional.ofNullable(docked.get(id));
   }
 
-  /** Opens a view, or brings it to the front where it is open and can be so once only. */
+  /** Opens a view, or brings the pane of it to the front that was used last. */
   Docked open(View view) {
     String id = view.id();
-    if (docked.containsKey(id) && view.several()) {
-      for (int n = 2; docked.containsKey(id); n++) {
-        id = view.id() + "#" + n;
-      }
+    if (last != null && last.viewId().equals(id)) {
+      id = last.getPersistentID();
+    } else if (!docked.containsKey(id)) {
+      id =
+          docked.values().stream()
+              .filter(d -> d.viewId().equals(view.id()))
+              .map(Docked::getPersistentID)
+              .findFirst()
+              .orElse(id);
     }
+    return open(view, id);
+  }
+
+  /** Opens one more pane of a view that can have several. */
+  Docked openAnother(View view) {
+    String id = view.id();
+    for (int n = 2; docked.containsKey(id); n++) {
+      id = view.id() + "#" + n;
+    }
+    return open(view, id);
+  }
+
+  private Docked open(View view, String id) {
     Docked pane = docked.get(id);
     if (pane == null) {
       pane = place(id, view.title());
