@@ -34,6 +34,7 @@ final class PanelPlot extends XYPlot {
   private static final double BESIDE_SHARE = 0.34;
   private static final double SWATCH = 9;
   private static final String ELLIPSIS = "…";
+  private static final long LABEL_HIDDEN = 100;
   private static final double[] PLACES_ALONG = {1, 0, 0.75, 0.25, 0.5, 0.875, 0.125};
 
   private final transient Panel panel;
@@ -208,6 +209,9 @@ final class PanelPlot extends XYPlot {
           && getRangeAxis().getRange().contains(level.y())) {
         double y = getRangeAxis().valueToJava2D(level.y(), data, RectangleEdge.LEFT);
         Rectangle2D box = freeBox(metrics.stringWidth(level.label()), y, data, obstacles);
+        if (harm(box, obstacles) >= LABEL_HIDDEN) {
+          continue; // two texts on one another tell less than one
+        }
         g2.setPaint(theme.paper());
         g2.fill(box);
         g2.setPaint(theme.ink());
@@ -277,9 +281,7 @@ final class PanelPlot extends XYPlot {
         double x = data.getX() + 2 + share * (data.getWidth() - width - 4);
         Rectangle2D box = new Rectangle2D.Double(x, top, width, height);
         boolean inside = top >= data.getY() && top + height <= data.getMaxY();
-        long hidden =
-            obstacles.stream().filter(o -> Curves.meets(o, box)).mapToLong(PanelPlot::harm).sum()
-                + (inside ? 0 : 1000);
+        long hidden = harm(box, obstacles) + (inside ? 0 : 10 * LABEL_HIDDEN);
         if (hidden < fewest) {
           fewest = hidden;
           best = box;
@@ -289,9 +291,12 @@ final class PanelPlot extends XYPlot {
     return best;
   }
 
-  /** Returns how bad it is to hide a thing: another label is lost, a line goes on beside. */
-  private static long harm(Shape hidden) {
-    return hidden instanceof Rectangle2D ? 100 : 1;
+  /** Returns how bad a box is where it is: another label is lost, a line goes on beside it. */
+  private static long harm(Rectangle2D box, List<Shape> obstacles) {
+    return obstacles.stream()
+        .filter(o -> Curves.meets(o, box))
+        .mapToLong(o -> o instanceof Rectangle2D ? LABEL_HIDDEN : 1)
+        .sum();
   }
 
   /** Writes the name of each part of a stack beside its right end. */

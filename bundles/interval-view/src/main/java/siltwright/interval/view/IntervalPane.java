@@ -279,7 +279,7 @@ final class IntervalPane implements Pane {
       model.setDataVector(cells, heads.toArray());
       DefaultTableCellRenderer right = new DefaultTableCellRenderer();
       right.setHorizontalAlignment(SwingConstants.RIGHT);
-      table.getColumnModel().getColumn(0).setPreferredWidth(HEAD_WIDTH);
+      table.getColumnModel().getColumn(0).setPreferredWidth(2 * HEAD_WIDTH);
       table.getColumnModel().getColumn(0).setMinWidth(HEAD_WIDTH);
       for (int c = 1; c < heads.size(); c++) {
         table.getColumnModel().getColumn(c).setPreferredWidth(READING_WIDTH);

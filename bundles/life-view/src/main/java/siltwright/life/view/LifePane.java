@@ -18,6 +18,7 @@ import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import javax.swing.JTextArea;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cells;
@@ -43,6 +44,7 @@ import siltwright.workbench.Scenario;
 import siltwright.workbench.parts.Bar;
 import siltwright.workbench.parts.RecordsFile;
 import siltwright.workbench.parts.Sides;
+import siltwright.workbench.parts.Wrapped;
 
 /** Records, fits and pictures of component lives. */
 final class LifePane implements Pane {
@@ -62,7 +64,7 @@ final class LifePane implements Pane {
   private final FigurePanel figure = new FigurePanel();
   private final JPanel best =
       new JPanel(new MigLayout("insets 4 8 4 8, wrap 4", "[][right]12[shrink 200][right]"));
-  private final JLabel counts = new JLabel(" ");
+  private final JTextArea counts = Wrapped.area(" ");
   private final RecordsTable table = new RecordsTable();
   private final JButton exclude = button("exclude", this::exclude);
   private final JButton include = button("include", this::include);
@@ -98,10 +100,10 @@ final class LifePane implements Pane {
   private JPanel full() {
     Bar bar = new Bar();
     bar.addTogether(file.button(), file.label());
+    bar.add(report);
     choices.addTo(bar);
     Bar which = new Bar();
     which.addLabelled(Words.of("picture"), picture);
-    which.add(report);
     JPanel pictures = new JPanel(new BorderLayout());
     pictures.add(which, BorderLayout.NORTH);
     pictures.add(figure, BorderLayout.CENTER);
@@ -112,9 +114,13 @@ final class LifePane implements Pane {
     report.setToolTipText(Words.of("report.tip"));
     buttons.add(exclude);
     buttons.add(include);
-    buttons.add(counts);
+    JPanel over = new JPanel(new BorderLayout());
+    over.add(buttons, BorderLayout.NORTH);
+    JPanel counted = new JPanel(new MigLayout("insets 0 8 4 8, fillx", "[grow, fill]"));
+    counted.add(counts, "wmin 0, growx");
+    over.add(counted, BorderLayout.CENTER);
     JPanel lives = new JPanel(new BorderLayout());
-    lives.add(buttons, BorderLayout.NORTH);
+    lives.add(over, BorderLayout.NORTH);
     lives.add(new JScrollPane(table.component()), BorderLayout.CENTER);
     JPanel all = new JPanel(new BorderLayout());
     all.add(bar, BorderLayout.NORTH);

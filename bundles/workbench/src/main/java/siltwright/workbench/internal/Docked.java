@@ -2,11 +2,13 @@ package siltwright.workbench.internal;
 
 import io.github.andrewauclair.moderndocking.Dockable;
 import java.awt.BorderLayout;
+import java.awt.event.HierarchyEvent;
 import java.util.Optional;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.SwingConstants;
+import javax.swing.SwingUtilities;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.View;
@@ -24,6 +26,7 @@ final class Docked extends JPanel implements Dockable {
   private transient Pane pane;
   private transient PaneDesk desk;
   private transient View view;
+  private transient Bench waitingFor;
 
   Docked(Panes panes, String id, String title) {
     super(new BorderLayout());
@@ -33,6 +36,12 @@ final class Docked extends JPanel implements Dockable {
     setName(id);
     getAccessibleContext().setAccessibleName(title);
     empty(Texts.of("pane.absent", id));
+    addHierarchyListener(
+        e -> {
+          if ((e.getChangeFlags() & HierarchyEvent.SHOWING_CHANGED) != 0 && isShowing()) {
+            SwingUtilities.invokeLater(this::fillWaiting);
+          }
+        });
   }
 
   private void empty(String text) {
@@ -50,6 +59,28 @@ final class Docked extends JPanel implements Dockable {
   static String viewId(String paneId) {
     int mark = paneId.indexOf('#');
     return mark < 0 ? paneId : paneId.substring(0, mark);
+  }
+
+  /**
+   * Gives the place to a view, whose pane is made once it can be seen: each in an event of its own,
+   * and those behind their tabs not at all until then.
+   */
+  void give(View newView, Bench bench) {
+    unfill();
+    view = newView;
+    title = newView.title();
+    getAccessibleContext().setAccessibleName(title);
+    empty("");
+    waitingFor = bench;
+    if (isShowing()) {
+      SwingUtilities.invokeLater(this::fillWaiting);
+    }
+  }
+
+  private void fillWaiting() {
+    if (waitingFor != null && isShowing()) {
+      fill(view, waitingFor);
+    }
   }
 
   /** Fills the place with a pane of a view. */
@@ -88,7 +119,9 @@ final class Docked extends JPanel implements Dockable {
 
   /** Closes the pane and forgets all that belongs to its view. */
   void unfill() {
+    waitingFor = null;
     if (pane == null) {
+      view = null;
       return;
     }
     Pane closing = pane;

@@ -50,7 +50,7 @@ final class FindingsPane implements Pane {
     least.getAccessibleContext().setAccessibleName(Texts.of("findings.least"));
     least.addActionListener(e -> refresh());
     ofMachine.addActionListener(e -> refresh());
-    Bar bar = new Bar();
+    Bar bar = Bar.flush();
     bar.add(least);
     bar.add(ofMachine);
     bar.add(count);

@@ -103,7 +103,7 @@ final class Panes {
       pane = place(id, view.title());
       dock(pane);
     }
-    if (pane.view().isEmpty()) {
+    if (pane.pane().isEmpty()) {
       pane.fill(view, bench);
     }
     toFront(pane);
@@ -215,10 +215,10 @@ final class Panes {
         if (offered == null) {
           close(pane);
         } else {
-          pane.fill(offered, bench);
+          pane.give(offered, bench);
         }
       } else if (shown == null && offered != null) {
-        pane.fill(offered, bench);
+        pane.give(offered, bench);
         Docking.updateTabInfo(pane);
       }
     }
@@ -243,7 +243,7 @@ final class Panes {
       } else {
         Docking.dock(pane, frame, p.region(), p.share());
       }
-      pane.fill(view, bench);
+      pane.give(view, bench);
     }
     arrangement.places().stream()
         .map(p -> docked.get(p.view()))

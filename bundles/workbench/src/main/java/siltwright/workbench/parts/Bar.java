@@ -5,6 +5,7 @@ import java.awt.Container;
 import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.Insets;
+import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
@@ -22,10 +23,20 @@ public final class Bar extends JPanel {
     setOpaque(false);
   }
 
+  /**
+   * Makes an empty bar whose rows begin at its very edge, in a part that keeps its own distance.
+   */
+  public static Bar flush() {
+    Bar bar = new Bar();
+    bar.setBorder(BorderFactory.createEmptyBorder(0, -ACROSS, 0, 0));
+    return bar;
+  }
+
   /** Adds controls that stay together. */
   public void addTogether(JComponent... controls) {
-    JPanel together = new JPanel(new FlowLayout(FlowLayout.LEADING, DOWN, 0));
+    JPanel together = new JPanel(new FlowLayout(FlowLayout.LEADING, ACROSS / 2, 0));
     together.setOpaque(false);
+    together.setBorder(BorderFactory.createEmptyBorder(0, -ACROSS / 2, 0, -ACROSS / 2));
     for (JComponent control : controls) {
       together.add(control);
     }

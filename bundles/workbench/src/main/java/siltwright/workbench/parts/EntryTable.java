@@ -51,7 +51,7 @@ public final class EntryTable extends JPanel {
 
   private transient Entry.Table table;
   private final JTable grid = new JTable();
-  private final JTextField filter = new JTextField(8);
+  private final JTextField filter = new JTextField(6);
   private final JLabel count = new JLabel();
   private final JButton choose = new JButton(Words.of("table.columns"));
   private final Set<String> hidden = new HashSet<>();
@@ -81,13 +81,14 @@ public final class EntryTable extends JPanel {
                 copy();
               }
             });
-    Bar bar = new Bar();
+    Bar bar = Bar.flush();
+    filter.putClientProperty("JTextField.placeholderText", Words.of("table.filter"));
     filter.getAccessibleContext().setAccessibleName(Words.of("table.filter"));
     filter.getDocument().addDocumentListener(new Typed(this::applyFilter));
     JButton copyAll = new JButton(Words.of("table.copy"));
     copyAll.addActionListener(e -> copy());
     choose.addActionListener(e -> columnMenu().show(choose, 0, choose.getHeight()));
-    bar.addLabelled(Words.of("table.filter"), filter);
+    bar.add(filter);
     bar.addTogether(copyAll, choose);
     bar.add(count);
     add(bar, BorderLayout.NORTH);
