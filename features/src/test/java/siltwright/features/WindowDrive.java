@@ -452,6 +452,7 @@ public final class WindowDrive {
       report("search and select", begin);
     }
     stalls.tell("search and select");
+    choose("Analyses", "Change interval");
     until("a result", () -> valueOf("today", "interval_h").endsWith(" h"));
     stalls.tell("result");
     JTextField field =

@@ -4,7 +4,6 @@ import io.github.andrewauclair.moderndocking.Dockable;
 import java.awt.BorderLayout;
 import java.awt.event.HierarchyEvent;
 import java.util.Optional;
-import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.SwingConstants;
@@ -78,9 +77,34 @@ final class Docked extends JPanel implements Dockable {
   }
 
   private void fillWaiting() {
-    if (waitingFor != null && isShowing()) {
-      fill(view, waitingFor);
+    if (waitingFor == null || !isShowing()) {
+      return;
     }
+    Bench bench = waitingFor;
+    waitingFor = null;
+    Pane made = make(bench);
+    // Making and showing are each short; together they might keep the user waiting.
+    SwingUtilities.invokeLater(
+        () -> {
+          if (pane == made) {
+            present(bench);
+          }
+        });
+  }
+
+  private Pane make(Bench bench) {
+    desk = new PaneDesk(bench, id, title);
+    pane = view.open(desk);
+    return pane;
+  }
+
+  private void present(Bench bench) {
+    removeAll();
+    add(pane.component(), BorderLayout.CENTER);
+    getAccessibleContext().setAccessibleName(title);
+    revalidate();
+    repaint();
+    show(bench.scenario());
   }
 
   /** Fills the place with a pane of a view. */
@@ -88,15 +112,8 @@ final class Docked extends JPanel implements Dockable {
     unfill();
     view = newView;
     title = newView.title();
-    desk = new PaneDesk(bench, id, title);
-    pane = newView.open(desk);
-    JComponent component = pane.component();
-    removeAll();
-    add(component, BorderLayout.CENTER);
-    getAccessibleContext().setAccessibleName(title);
-    revalidate();
-    repaint();
-    show(bench.scenario());
+    make(bench);
+    present(bench);
   }
 
   Optional<View> view() {
