@@ -73,6 +73,7 @@ final class CleanlinessPane implements Pane {
     size.setSelectedIndex(SIZE_AT_FIRST);
     figure.setName("cleanliness.figure");
     figure.setPick(this::pick);
+    figure.setWhenZoomed(this::draw);
     machines.addActionListener(e -> chosen());
     size.addActionListener(e -> look());
     picture.addActionListener(e -> draw());
@@ -219,7 +220,7 @@ final class CleanlinessPane implements Pane {
   private record Looked(
       MachineSamples samples,
       SamplesTable.Contents contents,
-      Figure course,
+      CourseFigure course,
       Optional<Figure> washOut) {}
 
   private void look() {
@@ -255,7 +256,7 @@ final class CleanlinessPane implements Pane {
     return new Looked(
         samples,
         SamplesTable.Contents.of(samples, order),
-        CourseFigure.of(samples, size),
+        new CourseFigure(samples, size),
         machine.map(m -> WashOutFigure.of(m, samples, size, progress)));
   }
 
@@ -275,11 +276,27 @@ final class CleanlinessPane implements Pane {
       return;
     }
     boolean course = picture.getSelectedIndex() == COURSE;
-    Optional<Figure> now = course ? Optional.of(looked.course()) : looked.washOut();
+    Optional<Figure> now = course ? Optional.of(course()) : looked.washOut();
     tell();
     figure.setVisible(now.isPresent());
     now.ifPresent(
         f -> figure.show(marked(f, course), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT));
+  }
+
+  /** The course, with all that is to be seen of the part that is looked at. */
+  private Figure course() {
+    double[] part = part();
+    return looked.course().near(part[0], part[1]);
+  }
+
+  /** Returns the least and greatest hours of the course that are looked at. */
+  private double[] part() {
+    boolean zoomed =
+        figure.isZoomed()
+            && figure.figure().map(Figure::name).filter(CourseFigure.NAME::equals).isPresent();
+    return zoomed
+        ? figure.shownX().orElseThrow()
+        : new double[] {Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY};
   }
 
   private void tell() {
@@ -296,7 +313,13 @@ final class CleanlinessPane implements Pane {
         .map(Machine::id)
         .filter(id -> !has(id))
         .map(id -> Words.of("notInTable", id))
-        .orElse(course && CourseFigure.thinned(looked.samples()) ? looked.course().caption() : "");
+        .orElse(course ? thinned() : "");
+  }
+
+  /** Says of the course that not every sample is drawn, where it is so. */
+  private String thinned() {
+    double[] part = part();
+    return looked.course().thinned(part[0], part[1]).orElse("");
   }
 
   /** The figure with the selected sample marked, where it has a place in it. */
@@ -371,5 +394,6 @@ final class CleanlinessPane implements Pane {
   public void close() {
     closed = true;
     figure.setPick(x -> {});
+    figure.setWhenZoomed(() -> {});
   }
 }
