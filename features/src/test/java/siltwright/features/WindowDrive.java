@@ -13,6 +13,7 @@ import java.awt.Point;
 import java.awt.Rectangle;
 import java.awt.Window;
 import java.awt.event.KeyEvent;
+import java.io.IOException;
 import java.lang.ref.WeakReference;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -428,6 +429,7 @@ public final class WindowDrive {
   private void measure() throws Exception {
     Path large = folder.resolve("large.json");
     LargeFleet.write(Path.of("../demo-data/three-pits.json"), large, 2000);
+    manySamples();
     long begin = System.nanoTime();
     open();
     report("window", begin);
@@ -452,6 +454,7 @@ public final class WindowDrive {
       report("search and select", begin);
     }
     stalls.tell("search and select");
+    choose("Analyses", "Change interval");
     until("a result", () -> valueOf("today", "interval_h").endsWith(" h"));
     stalls.tell("result");
     JTextField field =
@@ -466,6 +469,34 @@ public final class WindowDrive {
     report("edit seen in all", begin);
     until("its result", () -> valueOf("today", "interval_h").equals("345 h"));
     stalls.tell("edit");
+    choose("Views", "Cleanliness");
+    JComponent course = find(JComponent.class, "cleanliness.figure");
+    until(
+        "200 000 samples", () -> find0(JTable.class, "cleanliness.table").getRowCount() > 199_999);
+    stalls.tell("200 000 samples");
+    for (int i = 0; i < 30; i++) {
+      onScreen(
+          () -> {
+            course.getActionMap().get("PLUS").actionPerformed(null);
+            course.paintImmediately(0, 0, course.getWidth(), course.getHeight());
+            return null;
+          });
+      stalls.tell("zoom in and draw");
+    }
+  }
+
+  /** Writes 200 000 samples of a machine and has the window open them with its view. */
+  private void manySamples() throws IOException {
+    StringBuilder text = new StringBuilder("machine,hours,count4_per_mL,count6_per_mL\n");
+    for (int i = 0; i < 200_000; i++) {
+      double at6 = 150 * (1 + 0.3 * Math.sin(i * 0.7) * Math.cos(i * 0.013));
+      text.append("EX-13-7,").append(i / 20.0).append(',').append(4 * at6).append(',').append(at6);
+      text.append('\n');
+    }
+    Path samples = Files.writeString(folder.resolve("samples.csv"), text);
+    Path settings = Path.of(System.getenv("XDG_CONFIG_HOME"), "siltwright", "settings.properties");
+    Files.createDirectories(settings.getParent());
+    Files.writeString(settings, "pane.cleanliness.file=" + samples);
   }
 
   private static void open(Path file) {

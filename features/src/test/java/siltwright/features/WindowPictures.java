@@ -21,7 +21,6 @@ import javax.swing.JFrame;
 import javax.swing.JLabel;
 import javax.swing.JMenuItem;
 import javax.swing.JProgressBar;
-import javax.swing.JTabbedPane;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
 import siltwright.launcher.Feature;
@@ -133,7 +132,7 @@ public final class WindowPictures {
     openView("analysis-tune");
     idle();
     picture("tune");
-    front("Interval by hand");
+    openView("interval");
     idle();
     picture("interval");
     for (String id :
@@ -178,16 +177,6 @@ public final class WindowPictures {
               }
             }
           }
-          return null;
-        });
-  }
-
-  /** Brings a view that is open before its tabs; the menu would open another one. */
-  private static void front(String title) {
-    onScreen(
-        () -> {
-          JTabbedPane tabs = Hand.look(JTabbedPane.class, t -> t.indexOfTab(title) >= 0).get();
-          tabs.setSelectedIndex(tabs.indexOfTab(title));
           return null;
         });
   }

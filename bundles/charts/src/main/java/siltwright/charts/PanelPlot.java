@@ -1,7 +1,6 @@
 package siltwright.charts;
 
 import java.awt.BasicStroke;
-import java.awt.Color;
 import java.awt.Font;
 import java.awt.FontMetrics;
 import java.awt.Graphics2D;
@@ -35,6 +34,8 @@ final class PanelPlot extends XYPlot {
   private static final double BESIDE_SHARE = 0.34;
   private static final double SWATCH = 9;
   private static final String ELLIPSIS = "…";
+  private static final long LABEL_HIDDEN = 100;
+  private static final double[] PLACES_ALONG = {1, 0, 0.75, 0.25, 0.5, 0.875, 0.125};
 
   private final transient Panel panel;
   private final transient ChartTheme theme;
@@ -198,15 +199,24 @@ final class PanelPlot extends XYPlot {
         g2.setPaint(theme.reference());
         g2.setStroke(Look.stroke(1.3f, new float[] {1.5f, 3}));
         g2.draw(line);
-        if (!level.label().isEmpty()) {
-          Rectangle2D box = freeBox(metrics.stringWidth(level.label()), y, data, obstacles);
-          g2.setPaint(see(theme.paper(), 215));
-          g2.fill(box);
-          g2.setPaint(theme.ink());
-          g2.drawString(level.label(), (float) box.getX() + 3, (float) box.getMaxY() - 4);
-          obstacles.add(box);
-        }
         obstacles.add(line);
+      }
+    }
+    // Labels after all lines, so that none is struck through.
+    for (Layer layer : panel.layers()) {
+      if (layer instanceof Layer.Level level
+          && !level.label().isEmpty()
+          && getRangeAxis().getRange().contains(level.y())) {
+        double y = getRangeAxis().valueToJava2D(level.y(), data, RectangleEdge.LEFT);
+        Rectangle2D box = freeBox(metrics.stringWidth(level.label()), y, data, obstacles);
+        if (harm(box, obstacles) >= LABEL_HIDDEN) {
+          continue; // two texts on one another tell less than one
+        }
+        g2.setPaint(theme.paper());
+        g2.fill(box);
+        g2.setPaint(theme.ink());
+        g2.drawString(level.label(), (float) box.getX() + 3, (float) box.getMaxY() - 4);
+        obstacles.add(box);
       }
     }
   }
@@ -266,13 +276,12 @@ final class PanelPlot extends XYPlot {
     double height = ROW - 1;
     Rectangle2D best = null;
     long fewest = Long.MAX_VALUE;
-    for (double share : new double[] {1, 0, 0.75, 0.25, 0.5}) {
+    for (double share : PLACES_ALONG) {
       for (double top : new double[] {y - height - 2, y + 2}) {
         double x = data.getX() + 2 + share * (data.getWidth() - width - 4);
         Rectangle2D box = new Rectangle2D.Double(x, top, width, height);
         boolean inside = top >= data.getY() && top + height <= data.getMaxY();
-        long hidden =
-            obstacles.stream().filter(o -> Curves.meets(o, box)).count() + (inside ? 0 : 1000);
+        long hidden = harm(box, obstacles) + (inside ? 0 : 10 * LABEL_HIDDEN);
         if (hidden < fewest) {
           fewest = hidden;
           best = box;
@@ -280,6 +289,14 @@ final class PanelPlot extends XYPlot {
       }
     }
     return best;
+  }
+
+  /** Returns how bad a box is where it is: another label is lost, a line goes on beside it. */
+  private static long harm(Rectangle2D box, List<Shape> obstacles) {
+    return obstacles.stream()
+        .filter(o -> Curves.meets(o, box))
+        .mapToLong(o -> o instanceof Rectangle2D ? LABEL_HIDDEN : 1)
+        .sum();
   }
 
   /** Writes the name of each part of a stack beside its right end. */
@@ -363,10 +380,6 @@ final class PanelPlot extends XYPlot {
   private void center(Graphics2D g2, String text, Rectangle2D data) {
     double width = g2.getFontMetrics(font).stringWidth(text);
     g2.drawString(text, (float) (data.getCenterX() - width / 2), (float) data.getCenterY() + 4);
-  }
-
-  private static Color see(Color color, int alpha) {
-    return new Color(color.getRed(), color.getGreen(), color.getBlue(), alpha);
   }
 
   /** What stands above the data; measured first, drawn when the data's place is known. */

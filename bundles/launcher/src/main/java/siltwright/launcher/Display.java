@@ -1,8 +1,14 @@
 package siltwright.launcher;
 
+import java.awt.AWTError;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.Toolkit;
+import java.awt.image.BufferedImage;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
+import javax.swing.UIManager;
 
 /** Whether a window can be opened, found out without touching the window toolkit. */
 final class Display {
@@ -18,6 +24,31 @@ final class Display {
     if (fault != null) {
       throw new LaunchException(fault);
     }
+  }
+
+  /**
+   * Wakes the window toolkit, its fonts and its standard look beside the start of the framework,
+   * which has none of them to do with: together they take as long as that.
+   */
+  static void prepare() {
+    Thread thread =
+        new Thread("siltwright-display") {
+          @Override
+          public void run() {
+            try {
+              Toolkit.getDefaultToolkit();
+              UIManager.getLookAndFeel();
+              Graphics2D g2 = new BufferedImage(8, 8, BufferedImage.TYPE_INT_RGB).createGraphics();
+              g2.setFont(new Font(Font.DIALOG, Font.PLAIN, 13));
+              g2.drawString("Siltwright", 0, 8);
+              g2.dispose();
+            } catch (AWTError | RuntimeException | LinkageError e) {
+              // the window itself will say what is wrong
+            }
+          }
+        };
+    thread.setDaemon(true);
+    thread.start();
   }
 
   private static String fault() {

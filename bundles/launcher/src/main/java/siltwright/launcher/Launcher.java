@@ -8,6 +8,7 @@ import java.net.URISyntaxException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Arrays;
 
 /**
  * The program's main class: starts the product and hands it the command line.
@@ -66,13 +67,32 @@ public final class Launcher {
                 storage.close();
               }
             });
+    boolean window = asksForWindow(arguments) && Display.isThere();
+    if (window) {
+      Display.prepare();
+    }
     try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
       product.startAddOns(AddOns.folders(home));
-      if (arguments.length == 0 && product.hasWindow() && Display.isThere()) {
-        return product.open(arguments);
+      if (window && product.hasWindow()) {
+        return product.open(
+            Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
       }
       return product.entry().applyAsInt(arguments);
     }
+  }
+
+  /**
+   * Returns whether the window is all that is asked for. The command line would say so too, after
+   * it has read itself in, which takes a third of a second.
+   */
+  static boolean asksForWindow(String... arguments) {
+    return arguments.length == 0
+        || arguments[0].equals("open")
+            && (arguments.length == 1
+                || arguments.length == 2
+                    && !arguments[1].isEmpty()
+                    && !arguments[1].startsWith("-")
+                    && !arguments[1].startsWith("@"));
   }
 
   private static Path home() throws URISyntaxException {

@@ -24,7 +24,10 @@ public interface View {
   /** Returns what it shows: {@link Scope#MACHINE} the selected machine, and so on. */
   Scope scope();
 
-  /** Returns whether several panes may be open at once, to compare machines for one. */
+  /**
+   * Returns whether several panes may be open at once, to compare machines for one; the menu has an
+   * item of its own that opens one more.
+   */
   default boolean several() {
     return false;
   }

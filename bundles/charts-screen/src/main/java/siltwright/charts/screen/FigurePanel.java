@@ -59,6 +59,7 @@ public final class FigurePanel extends JComponent {
   private double handle = Double.NaN;
   private transient DoubleConsumer moved = x -> {};
   private transient DoubleConsumer picked = x -> {};
+  private transient Runnable whenZoomed = () -> {};
 
   /** Makes an empty panel. */
   public FigurePanel() {
@@ -240,11 +241,33 @@ public final class FigurePanel extends JComponent {
     repaint();
   }
 
+  private void zoomed() {
+    changed();
+    whenZoomed.run();
+  }
+
+  /**
+   * Has zooms told, so that what is left out of a figure for its size can come back.
+   *
+   * @param told called when the user has changed which part is shown; may show a figure of the same
+   *     name
+   */
+  public void setWhenZoomed(Runnable told) {
+    whenZoomed = told;
+  }
+
+  /** Returns the least and the greatest x that are shown, in the figure's unit. */
+  public Optional<double[]> shownX() {
+    return chart == null
+        ? Optional.empty()
+        : Optional.of(new double[] {axes().get(0).getLowerBound(), axes().get(0).getUpperBound()});
+  }
+
   /** Shows everything again. */
   public void showAll() {
     if (chart != null) {
       axes().forEach(axis -> axis.setAutoRange(true));
-      changed();
+      zoomed();
     }
   }
 
@@ -264,21 +287,21 @@ public final class FigurePanel extends JComponent {
   /** Makes the shown range of x so many times as long, keeping the place at a share of it. */
   void zoomX(double factor, double share) {
     axes().get(0).zoomRange(share - share * factor, share + (1 - share) * factor);
-    changed();
+    zoomed();
   }
 
   /** Moves the shown range of x by a share of its length. */
   void pan(double share) {
     if (chart != null) {
       axes().get(0).zoomRange(share, 1 + share);
-      changed();
+      zoomed();
     }
   }
 
   /** Moves the shown range of y of a panel by a share of its length. */
   void panY(int panel, double share) {
     axes().get(panel + 1).zoomRange(share, 1 + share);
-    changed();
+    zoomed();
   }
 
   /** Shows what is in a rectangle of a panel. */
@@ -294,7 +317,7 @@ public final class FigurePanel extends JComponent {
         .zoomRange(
             (area.getMaxY() - part.getMaxY()) / area.getHeight(),
             (area.getMaxY() - part.getMinY()) / area.getHeight());
-    changed();
+    zoomed();
   }
 
   /** Returns the number of the panel whose data area a point is in, or -1. */

@@ -35,6 +35,7 @@ import siltwright.model.Machine;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Bar;
 
 /** An open view of a circuit: one change or two beside each other, at the same moment. */
 final class CircuitPane implements Pane {
@@ -117,7 +118,7 @@ final class CircuitPane implements Pane {
   }
 
   private JComponent full() {
-    JPanel choices = new JPanel(new WrapLayout(FlowLayout.LEADING, 8, 4));
+    Bar choices = new Bar();
     for (ChoiceBox box : List.of(way, beside, duty)) {
       choices.add(box.labelled());
     }

@@ -1,7 +1,6 @@
 package siltwright.circuit.view;
 
 import java.awt.BorderLayout;
-import java.awt.FlowLayout;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.util.Arrays;
@@ -20,6 +19,7 @@ import javax.swing.Timer;
 import siltwright.analysis.Numbers;
 import siltwright.circuit.view.Course.Stretch;
 import siltwright.workbench.Desk;
+import siltwright.workbench.parts.Bar;
 
 /** Chooses the moment: by hand, or by letting the time run. */
 final class TimeBar extends JPanel {
@@ -117,7 +117,7 @@ final class TimeBar extends JPanel {
     still.addActionListener(e -> desk.keep("still", still.isSelected() ? "yes" : ""));
     time.setName("time");
     status.setName("status");
-    JPanel controls = new JPanel(new WrapLayout(FlowLayout.LEADING, 8, 4));
+    Bar controls = new Bar();
     controls.add(play);
     controls.add(stretch.labelled());
     controls.add(still);

@@ -12,10 +12,9 @@ import javax.swing.DefaultComboBoxModel;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
-import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
-import javax.swing.JSplitPane;
+import javax.swing.JTextArea;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Figure;
 import siltwright.analysis.Numbers;
@@ -30,7 +29,10 @@ import siltwright.samples.OilRecords;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Bar;
 import siltwright.workbench.parts.RecordsFile;
+import siltwright.workbench.parts.Sides;
+import siltwright.workbench.parts.Wrapped;
 
 /** A table of samples, the pictures of a machine's, and its restart wash-out. */
 final class CleanlinessPane implements Pane {
@@ -39,6 +41,7 @@ final class CleanlinessPane implements Pane {
   private static final String FULL = "full";
   private static final int COURSE = 0;
   private static final int SIZE_AT_FIRST = 1;
+  private static final double PICTURE_SHARE = 0.62;
 
   private final Desk desk;
   private final CardLayout cards = new CardLayout();
@@ -52,8 +55,8 @@ final class CleanlinessPane implements Pane {
       box("picture", Words.of("picture.course"), Words.of("picture.washOut"));
   private final JCheckBox doubtfulOnly = new JCheckBox(Words.of("doubtfulOnly"));
   private final FigurePanel figure = new FigurePanel();
-  private final JLabel note = new JLabel(" ");
-  private final JLabel summary = new JLabel(" ");
+  private final JTextArea note = Wrapped.area("");
+  private final JTextArea summary = Wrapped.area(" ");
   private final SamplesTable table = new SamplesTable();
   private boolean filling;
   private boolean closed;
@@ -70,6 +73,7 @@ final class CleanlinessPane implements Pane {
     size.setSelectedIndex(SIZE_AT_FIRST);
     figure.setName("cleanliness.figure");
     figure.setPick(this::pick);
+    figure.setWhenZoomed(this::draw);
     machines.addActionListener(e -> chosen());
     size.addActionListener(e -> look());
     picture.addActionListener(e -> draw());
@@ -104,33 +108,30 @@ final class CleanlinessPane implements Pane {
   }
 
   private JPanel full() {
-    JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][]"));
-    bar.add(file.button());
-    bar.add(file.label(), "growx, wmin 60");
+    Bar bar = new Bar();
+    bar.addTogether(file.button(), file.label());
     for (JComboBox<String> box : List.of(machines, size, picture)) {
-      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
-      label.setLabelFor(box);
-      bar.add(label);
-      bar.add(box, "wmin 80");
+      bar.addLabelled(box.getAccessibleContext().getAccessibleName(), box);
     }
-    JPanel left = new JPanel(new BorderLayout(0, 4));
-    left.setBorder(BorderFactory.createEmptyBorder(0, 8, 8, 0));
-    left.add(note, BorderLayout.NORTH);
-    left.add(figure, BorderLayout.CENTER);
-    JPanel right =
-        new JPanel(new MigLayout("insets 0 0 8 8, fill, wrap 1", "[grow,fill]", "[][grow,fill]"));
-    right.add(doubtfulOnly);
+    JPanel left = new JPanel(new MigLayout("insets 0 8 8 0, fill, wrap 1, hidemode 3"));
+    left.add(note, "wmin 0, growx");
+    left.add(figure, "grow, push, wmin 0, hmin 0");
+    Bar over = new Bar();
+    over.add(doubtfulOnly);
+    JPanel right = new JPanel(new BorderLayout());
+    right.setBorder(BorderFactory.createEmptyBorder(0, 0, 8, 8));
     JScrollPane rows = new JScrollPane(table.component());
     rows.setColumnHeaderView(table.component().getTableHeader());
-    right.add(rows);
-    JSplitPane split = new JSplitPane(JSplitPane.HORIZONTAL_SPLIT, left, right);
-    split.setResizeWeight(0.58);
+    right.add(over, BorderLayout.NORTH);
+    right.add(rows, BorderLayout.CENTER);
+    JPanel top = new JPanel(new BorderLayout());
+    top.add(bar, BorderLayout.NORTH);
+    JPanel said = new JPanel(new MigLayout("insets 0 12 8 12, fillx", "[grow, fill]"));
+    said.add(summary, "wmin 0, growx");
+    top.add(said, BorderLayout.CENTER);
     JPanel all = new JPanel(new BorderLayout());
-    JPanel top = new JPanel(new MigLayout("insets 0, fillx, wrap 1", "[grow,fill]", "[]0[]"));
-    top.add(bar);
-    top.add(summary, "gapx 8 8, gapbottom 8, wmin 0");
     all.add(top, BorderLayout.NORTH);
-    all.add(split, BorderLayout.CENTER);
+    all.add(new Sides(left, right, PICTURE_SHARE), BorderLayout.CENTER);
     return all;
   }
 
@@ -219,7 +220,7 @@ final class CleanlinessPane implements Pane {
   private record Looked(
       MachineSamples samples,
       SamplesTable.Contents contents,
-      Figure course,
+      CourseFigure course,
       Optional<Figure> washOut) {}
 
   private void look() {
@@ -255,7 +256,7 @@ final class CleanlinessPane implements Pane {
     return new Looked(
         samples,
         SamplesTable.Contents.of(samples, order),
-        CourseFigure.of(samples, size),
+        new CourseFigure(samples, size),
         machine.map(m -> WashOutFigure.of(m, samples, size, progress)));
   }
 
@@ -264,7 +265,6 @@ final class CleanlinessPane implements Pane {
     figure.setStale(false);
     table.show(now.contents());
     summary.setText(Verdict.summary(now.samples()));
-    summary.setToolTipText(summary.getText());
     boolean selected =
         scenario.machine().map(Machine::id).filter(now.samples().id()::equals).isPresent();
     desk.publish(selected ? Verdict.findings(now.samples()) : List.of());
@@ -276,16 +276,31 @@ final class CleanlinessPane implements Pane {
       return;
     }
     boolean course = picture.getSelectedIndex() == COURSE;
-    Optional<Figure> now = course ? Optional.of(looked.course()) : looked.washOut();
+    Optional<Figure> now = course ? Optional.of(course()) : looked.washOut();
     tell();
     figure.setVisible(now.isPresent());
     now.ifPresent(
         f -> figure.show(marked(f, course), scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT));
   }
 
+  /** The course, with all that is to be seen of the part that is looked at. */
+  private Figure course() {
+    double[] part = part();
+    return looked.course().near(part[0], part[1]);
+  }
+
+  /** Returns the least and greatest hours of the course that are looked at. */
+  private double[] part() {
+    boolean zoomed =
+        figure.isZoomed()
+            && figure.figure().map(Figure::name).filter(CourseFigure.NAME::equals).isPresent();
+    return zoomed
+        ? figure.shownX().orElseThrow()
+        : new double[] {Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY};
+  }
+
   private void tell() {
     note.setText(note(picture.getSelectedIndex() == COURSE));
-    note.setToolTipText(note.getText());
     note.setVisible(!note.getText().isEmpty());
   }
 
@@ -298,7 +313,13 @@ final class CleanlinessPane implements Pane {
         .map(Machine::id)
         .filter(id -> !has(id))
         .map(id -> Words.of("notInTable", id))
-        .orElse(course && CourseFigure.thinned(looked.samples()) ? looked.course().caption() : "");
+        .orElse(course ? thinned() : "");
+  }
+
+  /** Says of the course that not every sample is drawn, where it is so. */
+  private String thinned() {
+    double[] part = part();
+    return looked.course().thinned(part[0], part[1]).orElse("");
   }
 
   /** The figure with the selected sample marked, where it has a place in it. */
@@ -373,5 +394,6 @@ final class CleanlinessPane implements Pane {
   public void close() {
     closed = true;
     figure.setPick(x -> {});
+    figure.setWhenZoomed(() -> {});
   }
 }

@@ -1,7 +1,9 @@
 package siltwright.cleanliness.view;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import siltwright.analysis.Axis;
 import siltwright.analysis.Figure;
@@ -13,8 +15,12 @@ import siltwright.model.SizeBands;
 import siltwright.samples.OilRecord;
 import siltwright.samples.SampleLimit;
 
-/** Counts and codes of a machine over its hour meter. */
+/**
+ * Counts and codes of a machine over its hour meter. Of very many samples the extremes of each
+ * stretch are drawn; all of a stretch come back where one looks closer.
+ */
 final class CourseFigure {
+  static final String NAME = "cleanliness";
   private static final int PLACES = 3;
 
   /** About as many as a picture has pixels in pairs. */
@@ -22,36 +28,84 @@ final class CourseFigure {
 
   private static final int MOST_CHANGES = 40;
 
-  private CourseFigure() {}
+  private final MachineSamples m;
+  private final int size;
+  private final Course counts;
+  private final Course doubtful;
+  private final List<Course> codes = new ArrayList<>();
 
-  static Figure of(MachineSamples m, int size) {
+  /** Numbers over hours that rise. */
+  private record Course(double[] hours, double[] numbers) {
+    static Course of(List<OilRecord> samples, ToDoubleFunction<OilRecord> number) {
+      return new Course(
+          samples.stream().mapToDouble(OilRecord::hours).toArray(),
+          samples.stream().mapToDouble(number).toArray());
+    }
+
+    /** Returns those to draw: all, or so many that it looks the same. */
+    Course drawn(double low, double high, int ranges) {
+      int[] kept = Thinning.near(hours, numbers, low, high, ranges);
+      return new Course(Thinning.at(hours, kept), Thinning.at(numbers, kept));
+    }
+  }
+
+  /**
+   * Makes figures of a machine's samples.
+   *
+   * @param size which of the sizes is counted
+   */
+  CourseFigure(MachineSamples m, int size) {
+    this.m = m;
+    this.size = size;
+    counts = Course.of(m.running(), r -> r.countAt(size));
+    doubtful =
+        Course.of(
+            m.samples().stream()
+                .filter(r -> Double.isNaN(r.minutes()) && r.countAt(size) > 0)
+                .filter(m.doubts()::containsKey)
+                .toList(),
+            r -> r.countAt(size));
+    for (int i = 0; i < PLACES; i++) {
+      int place = i;
+      codes.add(
+          Course.of(
+              m.running().stream().filter(r -> !Double.isNaN(r.countAt(place))).toList(),
+              r -> Iso4406.scaleNumber(r.countAt(place))));
+    }
+  }
+
+  /** Returns the figure for a look at the samples between two hours. */
+  Figure near(double lowH, double highH) {
     String count = Words.of("countAt", SizeBands.edgeUmC(size));
-    String caption =
-        thinned(m)
-            ? Words.of(
-                "course.thinned",
-                Numbers.grouped(Numbers.text(m.running().size())),
-                Numbers.text(m.grouped()))
-            : Words.of("course.caption");
     return new Figure(
-        "cleanliness",
+        NAME,
         Words.of("course.title", m.id()),
-        caption,
+        thinned(lowH, highH).orElseGet(() -> Words.of("course.caption")),
         Axis.linear(Words.of("hours"), "h"),
         List.of(
-            new Panel(Axis.log(count, "1/mL"), counts(m, size)),
-            new Panel(Axis.linear(Words.of("scaleNumber"), "1"), codes(m))));
+            new Panel(Axis.log(count, "1/mL"), counts(lowH, highH)),
+            new Panel(Axis.linear(Words.of("scaleNumber"), "1"), codes(lowH, highH))));
   }
 
-  /** Returns whether not every sample is drawn. */
-  static boolean thinned(MachineSamples m) {
-    return m.running().size() > 2 * RANGES;
+  /** Returns what to say where not every sample between two hours is drawn. */
+  Optional<String> thinned(double lowH, double highH) {
+    return thins(lowH, highH)
+        ? Optional.of(
+            Words.of(
+                "course.thinned",
+                Numbers.grouped(Numbers.text(m.running().size())),
+                Numbers.text(m.grouped())))
+        : Optional.empty();
   }
 
-  private static List<Layer> counts(MachineSamples m, int size) {
+  private boolean thins(double lowH, double highH) {
+    return counts.hours().length > 2 * RANGES
+        && Thinning.thins(counts.hours(), lowH, highH, RANGES);
+  }
+
+  private List<Layer> counts(double lowH, double highH) {
     List<Layer> layers = new ArrayList<>();
-    double[] hours = m.running().stream().mapToDouble(OilRecord::hours).toArray();
-    double[] perMl = m.running().stream().mapToDouble(r -> r.countAt(size)).toArray();
+    double[] hours = counts.hours();
     m.chart()
         .ifPresent(
             c -> {
@@ -65,35 +119,24 @@ final class CourseFigure {
                       new double[] {low, low},
                       new double[] {high, high}));
             });
-    double[] changes = m.changes();
+    double[] changes = Arrays.stream(m.changes()).filter(x -> x >= lowH && x <= highH).toArray();
     if (changes.length <= MOST_CHANGES) {
       for (int i = 0; i < changes.length; i++) {
         layers.add(
             new Layer.At(i == 0 ? Words.of("changed") : "", changes[i], Layer.Style.REFERENCE));
       }
     }
-    int[] kept = Thinning.of(hours, perMl, RANGES);
-    double[] keptHours = Thinning.at(hours, kept);
-    double[] keptPerMl = Thinning.at(perMl, kept);
-    layers.add(new Layer.Line("", keptHours, keptPerMl, Layer.Style.MAIN));
-    if (kept.length == hours.length) {
-      layers.add(new Layer.Points(Words.of("samples"), keptHours, keptPerMl, Layer.Mark.EVENT));
+    Course drawn = counts.drawn(lowH, highH, RANGES);
+    layers.add(new Layer.Line("", drawn.hours(), drawn.numbers(), Layer.Style.MAIN));
+    if (!thins(lowH, highH)) {
+      layers.add(
+          new Layer.Points(Words.of("samples"), drawn.hours(), drawn.numbers(), Layer.Mark.EVENT));
     }
-    List<OilRecord> doubtful =
-        m.samples().stream()
-            .filter(r -> Double.isNaN(r.minutes()) && r.countAt(size) > 0)
-            .filter(m.doubts()::containsKey)
-            .toList();
-    if (!doubtful.isEmpty()) {
-      double[] at = doubtful.stream().mapToDouble(OilRecord::hours).toArray();
-      double[] of = doubtful.stream().mapToDouble(r -> r.countAt(size)).toArray();
-      int[] shown = Thinning.of(at, of, RANGES / 4);
+    if (doubtful.hours().length > 0) {
+      Course shown = doubtful.drawn(lowH, highH, RANGES / 4);
       layers.add(
           new Layer.Points(
-              Words.of("toDoubt"),
-              Thinning.at(at, shown),
-              Thinning.at(of, shown),
-              Layer.Mark.CENSORED));
+              Words.of("toDoubt"), shown.hours(), shown.numbers(), Layer.Mark.CENSORED));
     }
     for (SampleLimit l : m.limits()) {
       layers.add(
@@ -106,21 +149,15 @@ final class CourseFigure {
     return layers;
   }
 
-  private static List<Layer> codes(MachineSamples m) {
+  private List<Layer> codes(double lowH, double highH) {
     List<Layer> layers = new ArrayList<>();
     for (int i = 0; i < PLACES; i++) {
-      int place = i;
-      ToDoubleFunction<OilRecord> count = r -> r.countAt(place);
-      List<OilRecord> with =
-          m.running().stream().filter(r -> !Double.isNaN(count.applyAsDouble(r))).toList();
-      double[] hours = with.stream().mapToDouble(OilRecord::hours).toArray();
-      double[] numbers = with.stream().mapToDouble(count).map(Iso4406::scaleNumber).toArray();
-      int[] kept = Thinning.of(hours, numbers, RANGES / 2);
+      Course drawn = codes.get(i).drawn(lowH, highH, RANGES / 2);
       layers.add(
           new Layer.Line(
               Words.of("sizeUm", SizeBands.edgeUmC(i)),
-              Thinning.at(hours, kept),
-              Thinning.at(numbers, kept),
+              drawn.hours(),
+              drawn.numbers(),
               Layer.Style.COMPARED));
     }
     return layers;

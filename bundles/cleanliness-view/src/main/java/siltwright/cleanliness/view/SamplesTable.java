@@ -109,7 +109,7 @@ final class SamplesTable {
   private static List<Column> columns(MachineSamples m) {
     List<Column> columns = new ArrayList<>();
     columns.add(new Column(Words.of("column.hours"), 64, r -> number(r.hours())));
-    columns.add(new Column(Words.of("column.date"), 84, r -> r.word("date")));
+    columns.add(new Column(Words.of("column.date"), 96, r -> r.word("date")));
     columns.add(new Column(Words.of("column.code"), 76, OilRecord::codeText));
     if (!m.limits().isEmpty()) {
       columns.add(

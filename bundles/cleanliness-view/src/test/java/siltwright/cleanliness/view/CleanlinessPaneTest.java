@@ -14,9 +14,9 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import javax.swing.AbstractButton;
 import javax.swing.JComboBox;
-import javax.swing.JLabel;
 import javax.swing.JTable;
 import javax.swing.SwingUtilities;
+import javax.swing.text.JTextComponent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import siltwright.analysis.Context;
@@ -68,7 +68,8 @@ class CleanlinessPaneTest {
 
   private boolean says(String text) {
     return Parts.all(pane.component()).stream()
-        .anyMatch(c -> c instanceof JLabel l && c.isVisible() && l.getText().contains(text));
+        .anyMatch(
+            c -> c instanceof JTextComponent l && c.isVisible() && l.getText().contains(text));
   }
 
   private List<Layer> layers(int panel) {
@@ -298,7 +299,30 @@ class CleanlinessPaneTest {
     stall = Math.max(stall, stall("filter", only::doClick));
     assertEquals(40, table().getRowCount(), "every 5000th has its counts in the wrong order");
     paint("cleanliness-many");
+    assertTrue(says("200"), "says that not every sample is drawn");
+    assertEquals(0, samplesDrawn());
+    figure().readAt(5000);
+    for (int i = 0; i < 30; i++) {
+      stall = Math.max(stall, stall("zoom", this::zoomIn));
+    }
+    stall = Math.max(stall, stall("paint what is zoomed", this::look));
+    assertTrue(samplesDrawn() > 400, "all samples near 5000 h are drawn: " + samplesDrawn());
+    assertFalse(says("Drawn of"), "and nothing is said of others");
+    paint("cleanliness-zoomed");
     assertTrue(stall < 100, "longest work of the event thread: " + stall + " ms");
+  }
+
+  private int samplesDrawn() {
+    return layers(0).stream()
+        .filter(l -> l instanceof Layer.Points p && p.label().equals(Words.of("samples")))
+        .mapToInt(l -> ((Layer.Points) l).xs().length)
+        .findFirst()
+        .orElse(0);
+  }
+
+  /** Zooms in round what is read, by the key's own action. */
+  private void zoomIn() {
+    figure().getActionMap().get("PLUS").actionPerformed(null);
   }
 
   private long stall(String what, Runnable act) throws Exception {

@@ -42,20 +42,31 @@ final class SimulateFindings {
             String.format(
                 "In state %s (%s °C) the bypass is open even with a clean element: %s %% of"
                     + " the flow goes past it.",
-                state.id(),
-                Numbers.text(state.oilDegC()),
-                Numbers.text(100 * circuit.bypassShare(k, 0))),
+                state.id(), Numbers.text(state.oilDegC()), percent(circuit.bypassShare(k, 0))),
             place);
       } else if (Double.isFinite(opensH)) {
         result.finding(
             Severity.WARNING,
             String.format(
-                "In state %s the bypass opens %s h after the change; at the end of the cycle %s %%"
+                "In state %s the bypass opens %s after the change; at the end of the cycle %s %%"
                     + " of the flow goes past the element.",
-                state.id(), Numbers.text(opensH), Numbers.text(100 * last.bypassShare().get(k))),
+                state.id(), time(opensH), percent(last.bypassShare().get(k))),
             place);
       }
     }
+  }
+
+  /** Returns a time as people say it: minutes where it is less than two hours. */
+  private static String time(double hours) {
+    return hours < 2
+        ? Numbers.text(Math.rint(60 * hours)) + " min"
+        : Numbers.text(hours, "h") + " h";
+  }
+
+  /** Returns a share in per cent; the digits after the point say something of small ones only. */
+  private static String percent(double share) {
+    double percent = 100 * share;
+    return Numbers.text(percent < 10 ? Math.rint(10 * percent) / 10 : Math.rint(percent));
   }
 
   private void indicator(ServiceCycle last, Result.Builder result) {
@@ -68,8 +79,8 @@ final class SimulateFindings {
         Severity.NOTE,
         trips
             ? String.format(
-                "The indicator, read in state %s, trips %s h after the change.",
-                state, Numbers.text(last.indicatorTripsH()))
+                "The indicator, read in state %s, trips %s after the change.",
+                state, time(last.indicatorTripsH()))
             : String.format("The indicator, read in state %s, does not trip in the cycle.", state),
         "returnFilter/indicator");
   }

@@ -12,6 +12,7 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTable;
+import javax.swing.JTextArea;
 import javax.swing.ListSelectionModel;
 import javax.swing.SwingConstants;
 import javax.swing.table.DefaultTableCellRenderer;
@@ -30,12 +31,15 @@ import siltwright.model.json.Edit;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Wrapped;
 
 /** The curve, its suppositions, and what is read at the handle. */
 final class IntervalPane implements Pane {
   private static final int MOST_PINNED = 6;
   private static final double SHORTEST_H = 25;
   private static final double LONGEST_H = 8000;
+  private static final int HEAD_WIDTH = 158;
+  private static final int READING_WIDTH = 78;
   private static final String EMPTY = "empty";
   private static final String FULL = "full";
 
@@ -44,7 +48,7 @@ final class IntervalPane implements Pane {
   private final JPanel component = new JPanel(cards);
   private final Suppositions suppositions = new Suppositions(this::recompute);
   private final FigurePanel figure = new FigurePanel();
-  private final JLabel line = new JLabel(" ");
+  private final JTextArea line = Wrapped.area(" ");
   private final JButton write = button("write", this::write);
   private final JButton pin = button("pin", this::pin);
   private final JButton unpin = button("unpin", this::unpin);
@@ -58,7 +62,15 @@ final class IntervalPane implements Pane {
           return false;
         }
       };
-  private final JTable table = new JTable(model);
+  private final JTable table =
+      new JTable(model) {
+        private static final long serialVersionUID = 1;
+
+        @Override
+        public boolean getScrollableTracksViewportWidth() {
+          return getMinimumSize().width <= getParent().getWidth();
+        }
+      };
   private final List<TrialCurve> pinned = new ArrayList<>();
   private final List<Reading> pinnedReadings = new ArrayList<>();
   private Scenario scenario;
@@ -81,7 +93,7 @@ final class IntervalPane implements Pane {
 
   private JPanel full() {
     JPanel buttons =
-        new JPanel(new MigLayout("insets 0 8 8 8, fillx, wrap 2", "[grow,fill][grow,fill]"));
+        new JPanel(new MigLayout("insets 0 8 8 18, fillx, wrap 2", "[grow,fill][grow,fill]"));
     buttons.add(button("reset", this::reset));
     buttons.add(toBest);
     buttons.add(pin);
@@ -96,14 +108,14 @@ final class IntervalPane implements Pane {
     scrolled.getVerticalScrollBar().setUnitIncrement(16);
     table.setSelectionMode(ListSelectionModel.SINGLE_SELECTION);
     table.setCellSelectionEnabled(true);
-    table.setAutoResizeMode(JTable.AUTO_RESIZE_OFF);
+    table.setAutoResizeMode(JTable.AUTO_RESIZE_ALL_COLUMNS);
     table.getAccessibleContext().setAccessibleName(Words.of("table"));
     table.getColumnModel().getSelectionModel().addListSelectionListener(e -> enable());
     JScrollPane readings = new JScrollPane(table);
     JPanel right =
         new JPanel(new MigLayout("insets 0 0 8 8, fill, wrap 1", "[grow,fill]", "[grow,fill][][]"));
     right.add(figure, "hmin 200");
-    right.add(line, "wmin 0");
+    right.add(line, "wmin 0, growx");
     right.add(readings, "h 90:236:236");
     JPanel all = new JPanel(new BorderLayout());
     all.add(scrolled, BorderLayout.WEST);
@@ -207,7 +219,7 @@ final class IntervalPane implements Pane {
     ChartTheme theme = scenario.dark() ? ChartTheme.DARK : ChartTheme.LIGHT;
     figure.show(CurveFigure.of(machine, currency(), curve, pinned), theme);
     figure.setHandle(intervalH, this::moved);
-    line.setText("<html>" + bestLine().replace("&", "&amp;").replace("<", "&lt;"));
+    line.setText(bestLine());
     read();
   }
 
@@ -267,9 +279,11 @@ final class IntervalPane implements Pane {
       model.setDataVector(cells, heads.toArray());
       DefaultTableCellRenderer right = new DefaultTableCellRenderer();
       right.setHorizontalAlignment(SwingConstants.RIGHT);
-      table.getColumnModel().getColumn(0).setPreferredWidth(240);
+      table.getColumnModel().getColumn(0).setPreferredWidth(2 * HEAD_WIDTH);
+      table.getColumnModel().getColumn(0).setMinWidth(HEAD_WIDTH);
       for (int c = 1; c < heads.size(); c++) {
-        table.getColumnModel().getColumn(c).setPreferredWidth(110);
+        table.getColumnModel().getColumn(c).setPreferredWidth(READING_WIDTH);
+        table.getColumnModel().getColumn(c).setMinWidth(READING_WIDTH);
         table.getColumnModel().getColumn(c).setCellRenderer(right);
       }
     }

@@ -86,8 +86,8 @@ final class Suppositions {
     oil = new Slider("oil", 0, changed);
     panel.getAccessibleContext().setAccessibleName(Words.of("controls"));
     for (Choice<?> c : List.of(procedure, element, breather, offline)) {
-      panel.add(c.label, "span 2");
-      panel.add(c.box, "span 2, growx, wmin 120");
+      panel.add(c.label, "split 2, span 2");
+      panel.add(c.box, "growx, pushx, w 120:130");
     }
     for (Slider s : sliders()) {
       panel.add(s.name(), "gaptop 6");

@@ -7,9 +7,8 @@ import java.util.Map;
 import java.util.Set;
 import javax.swing.DefaultComboBoxModel;
 import javax.swing.JComboBox;
-import javax.swing.JLabel;
-import javax.swing.JPanel;
 import siltwright.analysis.Records;
+import siltwright.workbench.parts.Bar;
 
 /** What the user chooses of a fit: its law, and the columns and mode that it goes by. */
 final class FitChoices {
@@ -52,12 +51,9 @@ final class FitChoices {
   }
 
   /** Puts the boxes with their labels into a bar. */
-  void addTo(JPanel bar) {
+  void addTo(Bar bar) {
     for (JComboBox<String> box : boxes()) {
-      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
-      label.setLabelFor(box);
-      bar.add(label);
-      bar.add(box, "wmin 80");
+      bar.addLabelled(box.getAccessibleContext().getAccessibleName(), box);
     }
   }
 

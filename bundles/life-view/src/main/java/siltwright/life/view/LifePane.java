@@ -2,7 +2,6 @@ package siltwright.life.view;
 
 import java.awt.BorderLayout;
 import java.awt.CardLayout;
-import java.awt.FlowLayout;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -19,7 +18,7 @@ import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
-import javax.swing.JSplitPane;
+import javax.swing.JTextArea;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cells;
@@ -42,13 +41,17 @@ import siltwright.model.Problem;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Bar;
 import siltwright.workbench.parts.RecordsFile;
+import siltwright.workbench.parts.Sides;
+import siltwright.workbench.parts.Wrapped;
 
 /** Records, fits and pictures of component lives. */
 final class LifePane implements Pane {
   private static final String FILE = "file";
   private static final String HOURS = "hours";
   private static final double NEAR = 0.02;
+  private static final double PICTURE_SHARE = 0.66;
 
   private final Desk desk;
   private final Supplier<Optional<Analysis>> life;
@@ -59,8 +62,9 @@ final class LifePane implements Pane {
   private final FitChoices choices = new FitChoices(this::refit);
   private final JComboBox<String> picture = FitChoices.box("picture");
   private final FigurePanel figure = new FigurePanel();
-  private final JPanel best = new JPanel(new MigLayout("insets 4, wrap 4", "[][right]24[][right]"));
-  private final JLabel counts = new JLabel(" ");
+  private final JPanel best =
+      new JPanel(new MigLayout("insets 4 8 4 8, wrap 4", "[][right]12[shrink 200][right]"));
+  private final JTextArea counts = Wrapped.area(" ");
   private final RecordsTable table = new RecordsTable();
   private final JButton exclude = button("exclude", this::exclude);
   private final JButton include = button("include", this::include);
@@ -94,33 +98,33 @@ final class LifePane implements Pane {
   }
 
   private JPanel full() {
-    JPanel bar = new JPanel(new MigLayout("insets 8, fillx", "[][grow][][][][][][][][]"));
-    bar.add(file.button());
-    bar.add(file.label(), "growx, wmin 60");
+    Bar bar = new Bar();
+    bar.addTogether(file.button(), file.label());
+    bar.add(report);
     choices.addTo(bar);
-    JPanel pictures = new JPanel(new BorderLayout(0, 4));
-    JPanel which = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 0));
-    which.add(new JLabel(Words.of("picture")));
-    which.add(picture);
-    which.add(report);
+    Bar which = new Bar();
+    which.addLabelled(Words.of("picture"), picture);
+    JPanel pictures = new JPanel(new BorderLayout());
     pictures.add(which, BorderLayout.NORTH);
     pictures.add(figure, BorderLayout.CENTER);
     pictures.add(best, BorderLayout.SOUTH);
-    JPanel buttons = new JPanel(new FlowLayout(FlowLayout.LEADING, 8, 4));
+    Bar buttons = new Bar();
     exclude.setToolTipText(Words.of("exclude.tip"));
     include.setToolTipText(Words.of("include.tip"));
     report.setToolTipText(Words.of("report.tip"));
     buttons.add(exclude);
     buttons.add(include);
-    buttons.add(counts);
+    JPanel over = new JPanel(new BorderLayout());
+    over.add(buttons, BorderLayout.NORTH);
+    JPanel counted = new JPanel(new MigLayout("insets 0 8 4 8, fillx", "[grow, fill]"));
+    counted.add(counts, "wmin 0, growx");
+    over.add(counted, BorderLayout.CENTER);
     JPanel lives = new JPanel(new BorderLayout());
-    lives.add(buttons, BorderLayout.NORTH);
+    lives.add(over, BorderLayout.NORTH);
     lives.add(new JScrollPane(table.component()), BorderLayout.CENTER);
-    JSplitPane split = new JSplitPane(JSplitPane.HORIZONTAL_SPLIT, pictures, lives);
-    split.setResizeWeight(0.62);
     JPanel all = new JPanel(new BorderLayout());
     all.add(bar, BorderLayout.NORTH);
-    all.add(split, BorderLayout.CENTER);
+    all.add(new Sides(pictures, lives, PICTURE_SHARE), BorderLayout.CENTER);
     return all;
   }
 
@@ -247,7 +251,9 @@ final class LifePane implements Pane {
         best.add(new JLabel(group.label()), "span 4");
         for (Entry.Value v : group.shown().values()) {
           String unit = Numbers.shown(v.unit());
-          best.add(new JLabel(v.label()));
+          JLabel label = new JLabel(v.label());
+          label.setToolTipText(v.label());
+          best.add(label, "wmin 20");
           best.add(new JLabel(Cells.text(v.cell(), v.unit()) + (unit.isEmpty() ? "" : " " + unit)));
         }
       }

@@ -66,7 +66,7 @@ final class RecordsTable {
     } else {
       model.fireTableStructureChanged();
       for (int c = 0; c < table.getColumnCount(); c++) {
-        table.getColumnModel().getColumn(c).setPreferredWidth(c == 0 ? 48 : c == 1 ? 150 : 88);
+        table.getColumnModel().getColumn(c).setPreferredWidth(c == 0 ? 48 : c == 1 ? 108 : 72);
       }
     }
   }

@@ -14,6 +14,7 @@ import javax.swing.JComboBox;
 import javax.swing.JLabel;
 import javax.swing.JTable;
 import javax.swing.SwingUtilities;
+import javax.swing.text.JTextComponent;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -132,7 +133,10 @@ class LifePaneTest {
 
   private boolean shows(String text) {
     return Parts.all(pane.component()).stream()
-        .anyMatch(c -> c instanceof JLabel l && text.equals(l.getText()));
+        .anyMatch(
+            c ->
+                (c instanceof JLabel l && text.equals(l.getText()))
+                    || (c instanceof JTextComponent t && text.equals(t.getText())));
   }
 
   private void select(int... rows) throws Exception {

@@ -9,7 +9,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import javax.swing.BorderFactory;
 import javax.swing.ButtonGroup;
 import javax.swing.JButton;
@@ -20,7 +22,6 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JRadioButton;
 import javax.swing.JScrollPane;
-import javax.swing.JSplitPane;
 import javax.swing.JTextArea;
 import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
@@ -28,9 +29,11 @@ import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Description;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.EachMachine;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Overview;
+import siltwright.analysis.Parameter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
@@ -42,7 +45,9 @@ import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Sides;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Wrapped;
 
 /**
  * A pane of any analysis: its parameters on the left, its result on the right. It computes again
@@ -51,6 +56,7 @@ import siltwright.workbench.parts.ThemeColors;
 final class AnalysisPane implements Pane {
   private static final Pattern OPTION = Pattern.compile("--([a-z][A-Za-z-]*)");
   private static final int LIVE_MACHINES = 50;
+  private static final double FORM_SHARE = 0.38;
   private static final String FILE = "records";
   private static final String EVERY = "every";
 
@@ -69,6 +75,7 @@ final class AnalysisPane implements Pane {
   private final JButton compute = new JButton(Texts.of("analysis.compute"));
   private final JButton report = new JButton(Texts.of("analysis.report"));
   private final JButton write = new JButton();
+  private final DocumentButtons documents;
   private final HierarchyListener seen = this::hierarchyChanged;
   private Optional<Path> records = Optional.empty();
   private List<Result> results = List.of();
@@ -78,12 +85,13 @@ final class AnalysisPane implements Pane {
   private boolean dark;
   private boolean closed;
 
-  AnalysisPane(Analysis analysis, Desk desk) {
+  AnalysisPane(Analysis analysis, List<DocumentWriter> writers, Desk desk) {
     this.analysis = analysis;
     this.description = analysis.description();
     this.desk = desk;
     this.form = new ParameterForm(description, desk, this::changed);
     this.page = new ResultPage(desk::reveal);
+    this.documents = new DocumentButtons(writers, desk, this::tell);
     records = desk.recall(FILE).map(Path::of);
     boolean all = desk.recall(EVERY).isPresent();
     one.setSelected(!all);
@@ -100,20 +108,16 @@ final class AnalysisPane implements Pane {
     note.setBorder(BorderFactory.createEmptyBorder(4, 14, 4, 14));
     shown.add(note, BorderLayout.NORTH);
     shown.add(right, BorderLayout.CENTER);
-    JSplitPane split = new JSplitPane(JSplitPane.HORIZONTAL_SPLIT, left, shown);
-    split.setDividerLocation(230);
-    split.setContinuousLayout(true);
-    split.setBorder(null);
-    panel.add(split, BorderLayout.CENTER);
+    panel.add(new Sides(left, shown, FORM_SHARE), BorderLayout.CENTER);
     panel.addHierarchyListener(seen);
   }
 
   private JComponent side() {
     Page side =
         new Page(new MigLayout("insets 12, wrap 1, hidemode 3, fillx", "[grow, fill]", "[]6[]"));
-    JLabel title = new JLabel(description.title());
+    JTextArea title = Wrapped.area(description.title());
     title.setFont(title.getFont().deriveFont(Font.BOLD));
-    side.add(title, "wmin 0");
+    side.add(title, "wmin 0, growx");
     JTextArea summary = Wrapped.area(description.summary());
     summary.setForeground(UIManager.getColor(ThemeColors.QUIET));
     side.add(summary, "wmin 0, growx");
@@ -156,6 +160,7 @@ final class AnalysisPane implements Pane {
     side.add(compute);
     side.add(write);
     side.add(report);
+    documents.buttons().forEach(b -> side.add(b, "wmin 0"));
     return side;
   }
 
@@ -252,6 +257,7 @@ final class AnalysisPane implements Pane {
       computedOf = null;
       results = List.of();
       report.setEnabled(false);
+      documents.offer(List.of(), null);
       write.setVisible(false);
       desk.publish(List.of());
       page.empty(lacking.get());
@@ -285,8 +291,26 @@ final class AnalysisPane implements Pane {
           now.fleet().isEmpty() ? Optional.of(Texts.of("analysis.noFleet")) : first(faults);
       case RECORDS, HISTORY ->
           records.isEmpty() ? Optional.of(Texts.of("analysis.noRecords")) : first(faults);
-      case NONE -> first(faults);
+      case NONE -> first(faults).or(this::untouched);
     };
+  }
+
+  /**
+   * Asks for values where no scope gives the analysis anything and nothing is filled in: it could
+   * only refuse.
+   */
+  private Optional<String> untouched() {
+    List<Parameter<?>> open =
+        description.parameters().stream().filter(p -> p.standard().isEmpty()).toList();
+    Set<String> set = form.texts().keySet();
+    return open.isEmpty() || open.stream().anyMatch(p -> set.contains(p.name()))
+        ? Optional.empty()
+        : Optional.of(
+            Texts.of("analysis.fillIn")
+                + "\n"
+                + open.stream()
+                    .map(p -> Texts.words(p.name()) + ": " + p.meaning())
+                    .collect(Collectors.joining("\n")));
   }
 
   private static Optional<String> first(List<String> faults) {
@@ -323,16 +347,16 @@ final class AnalysisPane implements Pane {
         every.isSelected() && description.scope() == Scope.MACHINE
             ? AnalysisWork.ofEvery(analysis, now.fleet().orElseThrow(), values)
             : AnalysisWork.of(analysis, now, records, values),
-        outcomes -> done(outcomes, now),
+        answer -> done(answer, values),
         this::failed);
   }
 
-  private void done(List<EachMachine.Outcome> outcomes, Scenario of) {
+  private void done(AnalysisWork.Answer answer, Values values) {
     fault.setVisible(false);
     List<Result> all = new ArrayList<>();
     List<Machine> theirs = new ArrayList<>();
     List<Problem> refused = new ArrayList<>();
-    for (EachMachine.Outcome outcome : outcomes) {
+    for (EachMachine.Outcome outcome : answer.outcomes()) {
       outcome
           .result()
           .ifPresent(
@@ -353,6 +377,7 @@ final class AnalysisPane implements Pane {
     if (!refused.isEmpty()) {
       tell(Texts.of("analysis.refused", refused.size(), refused.get(0).toString()));
     }
+    documents.offer(answer.ranOn(), values);
     report.setEnabled(!results.isEmpty() && (!(desk instanceof PaneDesk own) || own.hasReport()));
     int numbers = results.stream().mapToInt(r -> r.revisions().size()).sum();
     write.setVisible(numbers > 0);

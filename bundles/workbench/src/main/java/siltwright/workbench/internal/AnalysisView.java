@@ -1,6 +1,8 @@
 package siltwright.workbench.internal;
 
+import java.util.List;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Scope;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
@@ -10,8 +12,9 @@ import siltwright.workbench.View;
  * The view that every analysis has: a form of its parameters and its result, live.
  *
  * @param analysis the analysis
+ * @param documents writers of its documents
  */
-record AnalysisView(Analysis analysis) implements View {
+record AnalysisView(Analysis analysis, List<DocumentWriter> documents) implements View {
   static final String PREFIX = "analysis-";
 
   @Override
@@ -36,6 +39,6 @@ record AnalysisView(Analysis analysis) implements View {
 
   @Override
   public Pane open(Desk desk) {
-    return new AnalysisPane(analysis, desk);
+    return new AnalysisPane(analysis, documents, desk);
   }
 }

@@ -26,12 +26,20 @@ final class AnalysisWork {
   private AnalysisWork() {}
 
   /**
+   * What came of a run.
+   *
+   * @param outcomes results and refusals
+   * @param ranOn what it ran on with success, in order
+   */
+  record Answer(List<Outcome> outcomes, List<Context> ranOn) {}
+
+  /**
    * Returns the work that gives one result.
    *
    * @param now what the window is about; has what the scope of the analysis asks for
    * @param records the table, where the analysis is one of records
    */
-  static Function<Progress, List<Outcome>> of(
+  static Function<Progress, Answer> of(
       Analysis analysis, Scenario now, Optional<Path> records, Values values) {
     Description description = analysis.description();
     Machine machine = now.machine().orElse(null);
@@ -56,27 +64,35 @@ final class AnalysisWork {
           };
       Result result = analysis.run(context, values, progress);
       result.figures(); // drawn here, not in the window's own thread
-      return List.of(new Outcome(machine, Optional.of(result), List.of()));
+      return new Answer(
+          List.of(new Outcome(machine, Optional.of(result), List.of())), List.of(context));
     };
   }
 
   /** Returns the work that gives a result, or a refusal, of each machine of a fleet. */
-  static Function<Progress, List<Outcome>> ofEvery(Analysis analysis, Fleet fleet, Values values) {
+  static Function<Progress, Answer> ofEvery(Analysis analysis, Fleet fleet, Values values) {
     int n = fleet.machines().size();
     return progress -> {
       AtomicIntegerArray thousandths = new AtomicIntegerArray(n);
-      return EachMachine.run(
-          analysis,
-          fleet,
-          values,
-          i ->
-              (share, doing) -> {
-                thousandths.set(i, (int) (1000 * share));
-                double all =
-                    IntStream.range(0, n).mapToDouble(thousandths::get).sum() / (1000.0 * n);
-                return progress.report(all, doing);
-              },
-          Runtime.getRuntime().availableProcessors());
+      List<Outcome> outcomes =
+          EachMachine.run(
+              analysis,
+              fleet,
+              values,
+              i ->
+                  (share, doing) -> {
+                    thousandths.set(i, (int) (1000 * share));
+                    double all =
+                        IntStream.range(0, n).mapToDouble(thousandths::get).sum() / (1000.0 * n);
+                    return progress.report(all, doing);
+                  },
+              Runtime.getRuntime().availableProcessors());
+      return new Answer(
+          outcomes,
+          outcomes.stream()
+              .filter(o -> o.result().isPresent())
+              .map(o -> Context.of(fleet, o.machine()))
+              .toList());
     };
   }
 }

@@ -65,7 +65,7 @@ record Arrangement(String id, List<Place> places, List<String> front) {
       places.add(new Place(view, first, DockingRegion.CENTER, 1));
       first = first.isEmpty() ? view : first;
     }
-    places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.22));
+    places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.28));
     places.add(new Place(BuiltIn.RUNS, BuiltIn.FINDINGS, DockingRegion.CENTER, 1));
     places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.19));
     if (!id.equals(ANALYST)) {

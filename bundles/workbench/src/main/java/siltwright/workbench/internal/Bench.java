@@ -170,7 +170,7 @@ final class Bench {
 
   private void offered() {
     ofAnalyses.clear();
-    offers.analyses().forEach(analysis -> ofAnalyses.add(new AnalysisView(analysis)));
+    offers.analyses().forEach(analysis -> ofAnalyses.add(offers.view(analysis)));
     if (window != null) {
       panes.follow(views());
       window.viewsChanged();

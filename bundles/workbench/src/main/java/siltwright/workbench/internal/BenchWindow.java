@@ -26,6 +26,7 @@ import javax.swing.SwingUtilities;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
 import javax.swing.filechooser.FileNameExtensionFilter;
+import siltwright.workbench.parts.Wrapped;
 
 /** The window: menus, status bar, questions to the user. */
 final class BenchWindow {

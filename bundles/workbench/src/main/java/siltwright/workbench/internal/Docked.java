@@ -2,11 +2,12 @@ package siltwright.workbench.internal;
 
 import io.github.andrewauclair.moderndocking.Dockable;
 import java.awt.BorderLayout;
+import java.awt.event.HierarchyEvent;
 import java.util.Optional;
-import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.SwingConstants;
+import javax.swing.SwingUtilities;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.View;
@@ -24,6 +25,7 @@ final class Docked extends JPanel implements Dockable {
   private transient Pane pane;
   private transient PaneDesk desk;
   private transient View view;
+  private transient Bench waitingFor;
 
   Docked(Panes panes, String id, String title) {
     super(new BorderLayout());
@@ -33,6 +35,12 @@ final class Docked extends JPanel implements Dockable {
     setName(id);
     getAccessibleContext().setAccessibleName(title);
     empty(Texts.of("pane.absent", id));
+    addHierarchyListener(
+        e -> {
+          if ((e.getChangeFlags() & HierarchyEvent.SHOWING_CHANGED) != 0 && isShowing()) {
+            SwingUtilities.invokeLater(this::fillWaiting);
+          }
+        });
   }
 
   private void empty(String text) {
@@ -52,20 +60,60 @@ final class Docked extends JPanel implements Dockable {
     return mark < 0 ? paneId : paneId.substring(0, mark);
   }
 
+  /**
+   * Gives the place to a view, whose pane is made once it can be seen: each in an event of its own,
+   * and those behind their tabs not at all until then.
+   */
+  void give(View newView, Bench bench) {
+    unfill();
+    view = newView;
+    title = newView.title();
+    getAccessibleContext().setAccessibleName(title);
+    empty("");
+    waitingFor = bench;
+    if (isShowing()) {
+      SwingUtilities.invokeLater(this::fillWaiting);
+    }
+  }
+
+  private void fillWaiting() {
+    if (waitingFor == null || !isShowing()) {
+      return;
+    }
+    Bench bench = waitingFor;
+    waitingFor = null;
+    Pane made = make(bench);
+    // Making and showing are each short; together they might keep the user waiting.
+    SwingUtilities.invokeLater(
+        () -> {
+          if (pane == made) {
+            present(bench);
+          }
+        });
+  }
+
+  private Pane make(Bench bench) {
+    desk = new PaneDesk(bench, id, title);
+    pane = view.open(desk);
+    return pane;
+  }
+
+  private void present(Bench bench) {
+    removeAll();
+    add(pane.component(), BorderLayout.CENTER);
+    getAccessibleContext().setAccessibleName(title);
+    revalidate();
+    repaint();
+    show(bench.scenario());
+  }
+
   /** Fills the place with a pane of a view. */
   void fill(View newView, Bench bench) {
     unfill();
     view = newView;
     title = newView.title();
-    desk = new PaneDesk(bench, id, title);
-    pane = newView.open(desk);
-    JComponent component = pane.component();
-    removeAll();
-    add(component, BorderLayout.CENTER);
-    getAccessibleContext().setAccessibleName(title);
-    revalidate();
-    repaint();
-    show(bench.scenario());
+    make(bench);
+    present(bench);
   }
 
   Optional<View> view() {
@@ -88,7 +136,9 @@ final class Docked extends JPanel implements Dockable {
 
   /** Closes the pane and forgets all that belongs to its view. */
   void unfill() {
+    waitingFor = null;
     if (pane == null) {
+      view = null;
       return;
     }
     Pane closing = pane;

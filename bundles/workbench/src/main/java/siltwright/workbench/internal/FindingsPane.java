@@ -14,6 +14,7 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTable;
+import javax.swing.JTextArea;
 import javax.swing.KeyStroke;
 import javax.swing.ListSelectionModel;
 import javax.swing.table.AbstractTableModel;
@@ -22,18 +23,23 @@ import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Finding.Severity;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Bar;
 import siltwright.workbench.parts.SeverityIcon;
+import siltwright.workbench.parts.Wrapped;
 
 /** All that is to be said, gravest first; a click goes to what it is about. */
 final class FindingsPane implements Pane {
   private final Bench bench;
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 8, wrap 1, fill", "[grow, fill]", "[][grow, fill]"));
+      new JPanel(
+          new MigLayout(
+              "insets 4 8 8 8, wrap 1, fill, hidemode 3", "[grow, fill]", "[][grow, fill][]"));
   private final JComboBox<String> least = new JComboBox<>();
   private final JCheckBox ofMachine = new JCheckBox(Texts.of("findings.ofMachine"));
   private final JLabel count = new JLabel();
   private final Model model = new Model();
   private final JTable table = new JTable(model);
+  private final JTextArea whole = Wrapped.area("");
   private final Runnable follow = this::refresh;
 
   FindingsPane(Bench bench) {
@@ -44,15 +50,17 @@ final class FindingsPane implements Pane {
     least.getAccessibleContext().setAccessibleName(Texts.of("findings.least"));
     least.addActionListener(e -> refresh());
     ofMachine.addActionListener(e -> refresh());
-    panel.add(least, "split 3, growx 0");
-    panel.add(ofMachine, "growx 0");
-    panel.add(count, "growx, wmin 0");
+    Bar bar = Bar.flush();
+    bar.add(least);
+    bar.add(ofMachine);
+    bar.add(count);
+    panel.add(bar, "wmin 0, growx");
     table.setName("findings.table");
     table.getAccessibleContext().setAccessibleName(Texts.of("view.findings"));
     table.setSelectionMode(ListSelectionModel.SINGLE_SELECTION);
     table.setRowHeight(24);
     table.setDefaultRenderer(Object.class, new Renderer());
-    int[] widths = {90, 90, 640, 150};
+    int[] widths = {90, 70, 640, 120};
     for (int i = 0; i < widths.length; i++) {
       table.getColumnModel().getColumn(i).setPreferredWidth(widths[i]);
       if (i < 2) {
@@ -85,6 +93,10 @@ final class FindingsPane implements Pane {
               }
             });
     panel.add(new JScrollPane(table), "grow, wmin 0, hmin 0");
+    whole.setName("findings.whole");
+    whole.setVisible(false);
+    panel.add(whole, "wmin 0, growx");
+    table.getSelectionModel().addListSelectionListener(e -> showWhole());
     bench.findings().addListener(follow);
     refresh();
   }
@@ -95,6 +107,18 @@ final class FindingsPane implements Pane {
       FindingsBoard.Row finding = model.rows.get(row);
       bench.reveal(finding.machine(), finding.pointsAt());
     }
+  }
+
+  /** Shows the selected finding under the table, with all its words. */
+  private void showWhole() {
+    int row = table.getSelectedRow();
+    whole.setVisible(row >= 0);
+    if (row >= 0) {
+      FindingsBoard.Row r = model.rows.get(row);
+      whole.setText(
+          (r.machine().isEmpty() ? "" : r.machine() + ": ") + r.text() + " (" + r.source() + ")");
+    }
+    panel.revalidate();
   }
 
   private void refresh() {
@@ -115,8 +139,15 @@ final class FindingsPane implements Pane {
             ? Texts.of("findings.none")
             : Texts.of("findings.count", rows.size(), all.size()));
     if (!rows.equals(model.rows)) {
+      int before = table.getSelectedRow();
+      FindingsBoard.Row selected = before < 0 ? null : model.rows.get(before);
       model.rows = rows;
       model.fireTableDataChanged();
+      int now = rows.indexOf(selected);
+      if (now >= 0) {
+        table.setRowSelectionInterval(now, now);
+      }
+      showWhole();
     }
   }
 
@@ -178,7 +209,7 @@ final class FindingsPane implements Pane {
       boolean sign = value instanceof Severity;
       setIcon(sign ? new SeverityIcon((Severity) value) : null);
       setText(sign ? Texts.of("severity." + value) : String.valueOf(value));
-      setToolTipText(column == 2 ? getText() : null);
+      setToolTipText(column > 1 ? getText() : null);
       return this;
     }
   }

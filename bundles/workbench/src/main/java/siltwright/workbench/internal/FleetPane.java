@@ -1,6 +1,7 @@
 package siltwright.workbench.internal;
 
 import java.awt.Component;
+import java.awt.Dimension;
 import java.awt.Rectangle;
 import java.util.ArrayList;
 import java.util.Enumeration;
@@ -20,6 +21,7 @@ import javax.swing.JTextField;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
 import javax.swing.ToolTipManager;
+import javax.swing.UIManager;
 import javax.swing.tree.DefaultMutableTreeNode;
 import javax.swing.tree.DefaultTreeCellRenderer;
 import javax.swing.tree.DefaultTreeModel;
@@ -41,6 +43,8 @@ import siltwright.workbench.parts.Typed;
  */
 final class FleetPane implements Pane {
   private static final List<String> GROUPINGS = List.of("siteClass", "classSite", "none");
+  private static final int LEAST_NAME = 60;
+  private static final int EDGE = 10;
   private static final List<String> FILTERS = List.of("all", "found", "grave");
 
   private final Bench bench;
@@ -50,7 +54,16 @@ final class FleetPane implements Pane {
   private final JComboBox<String> grouping = combo("fleet.group.", GROUPINGS);
   private final JComboBox<String> filter = combo("fleet.filter.", FILTERS);
   private final JLabel count = new JLabel(" ");
-  private final JTree tree = new JTree(new DefaultTreeModel(null));
+  private final JTree tree =
+      new JTree(new DefaultTreeModel(null)) {
+        private static final long serialVersionUID = 1;
+
+        /** Names that are longer than the pane end in dots; the tip has them whole. */
+        @Override
+        public boolean getScrollableTracksViewportWidth() {
+          return true;
+        }
+      };
   private final Runnable followFindings = this::findingsChanged;
   private Map<String, Severity> severities = Map.of();
   private List<Row> shown = List.of();
@@ -91,9 +104,15 @@ final class FleetPane implements Pane {
     panel.add(filter, "growx, wmin 60");
     panel.add(count, "wmin 0");
     JScrollPane scroll = new JScrollPane(tree);
+    scroll.setHorizontalScrollBarPolicy(JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
     panel.add(scroll, "grow, wmin 0, hmin 0");
     bench.findings().addListener(followFindings);
     severities = bench.findings().bySeverity();
+  }
+
+  /** Returns how far each level of the tree stands in. */
+  private static int indent() {
+    return UIManager.getInt("Tree.leftChildIndent") + UIManager.getInt("Tree.rightChildIndent");
   }
 
   private static JComboBox<String> combo(String prefix, List<String> keys) {
@@ -287,20 +306,30 @@ final class FleetPane implements Pane {
 
   private final class Renderer extends DefaultTreeCellRenderer {
     private static final long serialVersionUID = 1;
+    private int room;
+
+    @Override
+    public Dimension getPreferredSize() {
+      Dimension size = super.getPreferredSize();
+      return room > 0 ? new Dimension(Math.min(size.width, room), size.height) : size;
+    }
 
     @Override
     public Component getTreeCellRendererComponent(
         JTree of, Object value, boolean sel, boolean open, boolean leaf, int row, boolean focus) {
       super.getTreeCellRendererComponent(of, value, sel, open, leaf, row, focus);
       Object what = ((DefaultMutableTreeNode) value).getUserObject();
+      int level = ((DefaultMutableTreeNode) value).getLevel();
+      room = Math.max(LEAST_NAME, tree.getWidth() - level * indent() - EDGE);
       setIcon(null);
       setToolTipText(null);
       if (what instanceof Row machine) {
         setIcon(new SeverityIcon(severities.get(machine.id())));
-        setToolTipText(machine.machineClass() + ", " + machine.site());
+        setToolTipText(machine + ", " + machine.machineClass() + ", " + machine.site());
       } else if (what instanceof String) {
         int machines = ((DefaultMutableTreeNode) value).getLeafCount();
         setText(what + "  (" + machines + ")");
+        setToolTipText(getText());
       }
       return this;
     }

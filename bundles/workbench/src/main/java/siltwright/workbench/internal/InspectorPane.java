@@ -33,6 +33,7 @@ import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Wrapped;
 
 /**
  * Every value of the selected machine, or of what the machines share if none is selected, to be

@@ -16,6 +16,7 @@ import javax.swing.KeyStroke;
 import javax.swing.MenuElement;
 import siltwright.model.Units;
 import siltwright.workbench.View;
+import siltwright.workbench.parts.Wrapped;
 
 /** The menus. All that the window can do stands in them, each with its key. */
 final class MenuBar {
@@ -217,6 +218,18 @@ final class MenuBar {
               new Act(view.title(), keyOf, () -> bench.panes().open(view)));
       item.setName("open." + view.id());
       key += analysis ? 0 : 1;
+    }
+    JMenu another = menu("menu.another");
+    bench.views().stream()
+        .filter(View::several)
+        .forEach(
+            v -> {
+              Act act = new Act(v.title(), "", () -> bench.panes().openAnother(v));
+              item(another, act).setName("another." + v.id());
+            });
+    if (another.getItemCount() > 0) {
+      views.addSeparator();
+      views.add(another);
     }
     analyses.setEnabled(analyses.getItemCount() > 0);
     arrangements.removeAll();

@@ -5,13 +5,15 @@ import java.util.Comparator;
 import java.util.List;
 import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Scope;
 import siltwright.workbench.View;
 
-/** The views and analyses that bundles offer now. Changed from any thread. */
+/** The views, analyses and documents that bundles offer now. Changed from any thread. */
 final class Offers {
   private final List<View> views = new ArrayList<>();
   private final List<Analysis> analyses = new ArrayList<>();
+  private final List<DocumentWriter> documents = new ArrayList<>();
   private Runnable listener = () -> {};
   private boolean shown;
 
@@ -46,6 +48,27 @@ final class Offers {
   synchronized void remove(Analysis analysis) {
     analyses.remove(analysis);
     changed();
+  }
+
+  synchronized void add(DocumentWriter document) {
+    documents.add(document);
+    changed();
+  }
+
+  synchronized void remove(DocumentWriter document) {
+    documents.remove(document);
+    changed();
+  }
+
+  /** Returns the view of an analysis with the documents that it has now. */
+  synchronized AnalysisView view(Analysis analysis) {
+    String id = analysis.description().id();
+    return new AnalysisView(
+        analysis,
+        documents.stream()
+            .filter(d -> d.form().analysis().equals(id))
+            .sorted(Comparator.comparing(d -> d.form().option()))
+            .toList());
   }
 
   /** Returns the views by rank; of two with one id the first that came. */

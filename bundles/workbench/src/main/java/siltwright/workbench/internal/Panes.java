@@ -72,20 +72,38 @@ final class Panes {
     return Optional.ofNullable(docked.get(id));
   }
 
-  /** Opens a view, or brings it to the front where it is open and can be so once only. */
+  /** Opens a view, or brings the pane of it to the front that was used last. */
   Docked open(View view) {
     String id = view.id();
-    if (docked.containsKey(id) && view.several()) {
-      for (int n = 2; docked.containsKey(id); n++) {
-        id = view.id() + "#" + n;
-      }
+    if (last != null && last.viewId().equals(id)) {
+      id = last.getPersistentID();
+    } else if (!docked.containsKey(id)) {
+      id =
+          docked.values().stream()
+              .filter(d -> d.viewId().equals(view.id()))
+              .map(Docked::getPersistentID)
+              .findFirst()
+              .orElse(id);
     }
+    return open(view, id);
+  }
+
+  /** Opens one more pane of a view that can have several. */
+  Docked openAnother(View view) {
+    String id = view.id();
+    for (int n = 2; docked.containsKey(id); n++) {
+      id = view.id() + "#" + n;
+    }
+    return open(view, id);
+  }
+
+  private Docked open(View view, String id) {
     Docked pane = docked.get(id);
     if (pane == null) {
       pane = place(id, view.title());
       dock(pane);
     }
-    if (pane.view().isEmpty()) {
+    if (pane.pane().isEmpty()) {
       pane.fill(view, bench);
     }
     toFront(pane);
@@ -197,10 +215,10 @@ final class Panes {
         if (offered == null) {
           close(pane);
         } else {
-          pane.fill(offered, bench);
+          pane.give(offered, bench);
         }
       } else if (shown == null && offered != null) {
-        pane.fill(offered, bench);
+        pane.give(offered, bench);
         Docking.updateTabInfo(pane);
       }
     }
@@ -225,7 +243,7 @@ final class Panes {
       } else {
         Docking.dock(pane, frame, p.region(), p.share());
       }
-      pane.fill(view, bench);
+      pane.give(view, bench);
     }
     arrangement.places().stream()
         .map(p -> docked.get(p.view()))

@@ -31,6 +31,7 @@ import siltwright.model.Units;
 import siltwright.workbench.parts.EntryTable;
 import siltwright.workbench.parts.SeverityIcon;
 import siltwright.workbench.parts.ThemeColors;
+import siltwright.workbench.parts.Wrapped;
 
 /**
  * A result on the screen: findings, values, figures, tables. A new result of the same kind goes

@@ -13,6 +13,7 @@ import javax.swing.SwingConstants;
 import net.miginfocom.swing.MigLayout;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
+import siltwright.workbench.parts.Wrapped;
 
 /** What to do first: the demo, a file, records, what was open lately. */
 final class StartPane implements Pane {

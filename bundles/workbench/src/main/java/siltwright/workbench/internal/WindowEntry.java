@@ -11,6 +11,7 @@ import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
 import siltwright.workbench.View;
 
@@ -48,6 +49,18 @@ public final class WindowEntry implements ToIntFunction<String[]> {
 
   void removeAnalysis(Analysis analysis) {
     offers.remove(analysis);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addDocument(DocumentWriter document) {
+    offers.add(document);
+  }
+
+  void removeDocument(DocumentWriter document) {
+    offers.remove(document);
   }
 
   @Override

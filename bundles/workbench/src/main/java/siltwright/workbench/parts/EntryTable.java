@@ -34,7 +34,6 @@ import javax.swing.table.DefaultTableCellRenderer;
 import javax.swing.table.TableCellRenderer;
 import javax.swing.table.TableColumn;
 import javax.swing.table.TableRowSorter;
-import net.miginfocom.swing.MigLayout;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Cells;
 import siltwright.analysis.Entry;
@@ -52,7 +51,7 @@ public final class EntryTable extends JPanel {
 
   private transient Entry.Table table;
   private final JTable grid = new JTable();
-  private final JTextField filter = new JTextField(14);
+  private final JTextField filter = new JTextField(6);
   private final JLabel count = new JLabel();
   private final JButton choose = new JButton(Words.of("table.columns"));
   private final Set<String> hidden = new HashSet<>();
@@ -82,20 +81,16 @@ public final class EntryTable extends JPanel {
                 copy();
               }
             });
-    JPanel bar = new JPanel(new MigLayout("insets 0", "[][60:140:140][][][grow]"));
-    bar.setOpaque(false);
-    JLabel label = new JLabel(Words.of("table.filter"));
-    label.setLabelFor(filter);
+    Bar bar = Bar.flush();
+    filter.putClientProperty("JTextField.placeholderText", Words.of("table.filter"));
     filter.getAccessibleContext().setAccessibleName(Words.of("table.filter"));
     filter.getDocument().addDocumentListener(new Typed(this::applyFilter));
     JButton copyAll = new JButton(Words.of("table.copy"));
     copyAll.addActionListener(e -> copy());
     choose.addActionListener(e -> columnMenu().show(choose, 0, choose.getHeight()));
-    bar.add(label);
-    bar.add(filter, "growx");
-    bar.add(copyAll);
-    bar.add(choose);
-    bar.add(count, "wmin 0");
+    bar.add(filter);
+    bar.addTogether(copyAll, choose);
+    bar.add(count);
     add(bar, BorderLayout.NORTH);
     JScrollPane scroll = new JScrollPane(grid);
     scroll.setVerticalScrollBarPolicy(JScrollPane.VERTICAL_SCROLLBAR_AS_NEEDED);

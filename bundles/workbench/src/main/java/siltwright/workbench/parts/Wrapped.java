@@ -1,4 +1,4 @@
-package siltwright.workbench.internal;
+package siltwright.workbench.parts;
 
 import java.awt.Dimension;
 import java.awt.Rectangle;
@@ -10,14 +10,14 @@ import javax.swing.UIManager;
 import javax.swing.text.DefaultCaret;
 
 /** Texts that break where the room ends and can be selected. */
-final class Wrapped {
+public final class Wrapped {
   private static final int COLUMNS = 60;
   private static final int MOST_LINES = 14;
 
   private Wrapped() {}
 
   /** Returns a text for a dialog, which scrolls if it is long. */
-  static JComponent text(String text) {
+  public static JComponent text(String text) {
     JTextArea area = area(text);
     area.setColumns(COLUMNS);
     area.setSize(new Dimension(area.getPreferredSize().width, 1));
@@ -40,7 +40,7 @@ final class Wrapped {
   }
 
   /** Returns a text for a page. */
-  static JTextArea area(String text) {
+  public static JTextArea area(String text) {
     JTextArea area = new JTextArea(text);
     area.setEditable(false);
     area.setLineWrap(true);
