@@ -34,8 +34,8 @@ final class Diagnosis {
 
   private Diagnosis() {}
 
-  /** Returns a line for each bundle that does not resolve, with what it lacks. */
-  static String ofUnresolved(BundleContext context, String feature) {
+  /** Returns lines that name each bundle that does not resolve, with what it lacks. */
+  static List<String> ofUnresolved(BundleContext context, String feature) {
     List<BundleRevision> revisions = new ArrayList<>();
     for (Bundle bundle : context.getBundles()) {
       revisions.add(bundle.adapt(BundleRevision.class));
@@ -66,13 +66,13 @@ final class Diagnosis {
       }
     }
     if (lines.isEmpty()) {
-      return ofConflict(context);
+      return List.of(ofConflict(context));
     }
     if (!dependent.isEmpty()) {
       lines.add(
           "so these, which build on it, cannot start either: " + String.join(", ", dependent));
     }
-    return String.join(System.lineSeparator(), lines);
+    return lines;
   }
 
   /** Every requirement has a provider, but not all can be had at once: the framework explains. */

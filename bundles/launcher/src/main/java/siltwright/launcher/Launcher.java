@@ -7,14 +7,16 @@ import java.io.PrintStream;
 import java.net.URISyntaxException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
  * The program's main class: starts the product and hands it the command line.
  *
  * <p>Bundles, feature files and libraries are found beside this class's own jar, so the working
- * directory does not matter. The feature is {@value #DEFAULT_FEATURE} unless the system property
- * {@value #FEATURE} gives the name of another one, or a path that ends in {@code .json}.
+ * directory does not matter. The feature is {@value #DEFAULT_FEATURE}, or the only one that is
+ * there, unless the system property {@value #FEATURE} gives the name of another one, or a path that
+ * ends in {@code .json}.
  *
  * <p>Without arguments it opens the window, where the feature has one and there is a display.
  *
@@ -85,7 +87,14 @@ public final class Launcher {
     if (feature.endsWith(".json")) {
       return Path.of(feature);
     }
-    return home.resolve("features" + File.separator + feature + ".json");
+    Path file = home.resolve("features" + File.separator + feature + ".json");
+    return System.getProperty(FEATURE) == null && !Files.exists(file) ? only(file) : file;
+  }
+
+  /** Returns the one feature that is there where a product has another one than the usual. */
+  private static Path only(Path usual) {
+    File[] files = usual.getParent().toFile().listFiles((folder, name) -> name.endsWith(".json"));
+    return files != null && files.length == 1 ? files[0].toPath() : usual;
   }
 
   /**

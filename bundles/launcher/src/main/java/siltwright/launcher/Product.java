@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Hashtable;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -37,6 +38,7 @@ public final class Product implements AutoCloseable {
   private final Path storage;
   private AddOns addOns = AddOns.NONE;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
+  private final Set<String> leftOut = new LinkedHashSet<>();
 
   private Product(Framework framework, Feature feature, Path folder, Path storage) {
     this.framework = framework;
@@ -47,14 +49,15 @@ public final class Product implements AutoCloseable {
 
   /**
    * Starts the bundles of a feature that are needed from the start; the command line can have those
-   * of later stages started.
+   * of later stages started. A bundle that cannot be resolved or started is told on standard error
+   * with what it lacks, and left out: what does not build on it works without it.
    *
    * @param feature what to start
    * @param folder where the bundles' jars are
    * @param storage a folder for the framework that no other process uses
    * @return the running product
-   * @throws LaunchException if a jar is missing, or a bundle cannot be resolved or started; the
-   *     message names it and what it lacks. Nothing is left running then
+   * @throws LaunchException if a jar is missing or is no bundle, or the framework does not start;
+   *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
     Map<String, String> settings = new HashMap<>();
@@ -93,18 +96,31 @@ public final class Product implements AutoCloseable {
       }
     }
     if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
-      throw new LaunchException(Diagnosis.ofUnresolved(context(), feature.id()));
+      leaveOut(Diagnosis.ofUnresolved(context(), feature.id()));
     }
     for (Bundle bundle : installed) {
+      if (bundle.getState() == Bundle.INSTALLED) {
+        continue;
+      }
       boolean fragment =
           (bundle.adapt(BundleRevision.class).getTypes() & BundleRevision.TYPE_FRAGMENT) != 0;
       if (!fragment) {
         try {
           bundle.start();
         } catch (BundleException e) {
-          throw new LaunchException(
-              "bundle " + Diagnosis.name(bundle) + " does not start: " + Diagnosis.cause(e), e);
+          leaveOut(
+              List.of(
+                  "bundle " + Diagnosis.name(bundle) + " does not start: " + Diagnosis.cause(e)));
         }
+      }
+    }
+  }
+
+  /** Tells what the product has to do without, each thing once. */
+  private void leaveOut(List<String> lines) {
+    for (String line : lines) {
+      if (leftOut.add(line)) {
+        System.err.println("siltwright: " + line);
       }
     }
   }
@@ -172,10 +188,7 @@ public final class Product implements AutoCloseable {
   private int addDocuments() {
     try {
       startBundles(Feature.Stage.DOCUMENTS);
-      List<String> faults = faultyComponents();
-      if (!faults.isEmpty()) {
-        throw new LaunchException(String.join(System.lineSeparator(), faults));
-      }
+      leaveOut(faultyComponents());
       return 0;
     } catch (LaunchException e) {
       System.err.println("siltwright: " + e.getMessage());
@@ -240,7 +253,7 @@ public final class Product implements AutoCloseable {
    * Returns the service that takes the command line.
    *
    * @return a function from the arguments to the exit code
-   * @throws LaunchException if there is none, or if any component lacks something
+   * @throws LaunchException if there is none
    */
   public ToIntFunction<String[]> entry() throws LaunchException {
     return entry(COMMAND);
@@ -267,10 +280,7 @@ public final class Product implements AutoCloseable {
     } catch (InvalidSyntaxException e) {
       throw new IllegalStateException(e); // the names are constants
     }
-    List<String> faults = faultyComponents();
-    if (!faults.isEmpty()) {
-      throw new LaunchException(String.join(System.lineSeparator(), faults));
-    }
+    leaveOut(faultyComponents());
     if (entry == null) {
       throw new LaunchException(
           "no bundle of the feature takes "
