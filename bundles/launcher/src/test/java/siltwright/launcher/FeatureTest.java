@@ -75,7 +75,7 @@ class FeatureTest {
         "{\"bundles\": [{\"stage\": \"later\"}]};                     expected start, documents or window",
         "{\"bundles\": {}};                                            expected an array of bundles",
         "{\"bundles\": [\"g:a:1\"]};                                   expected an object for each bundle",
-        "{\"bundles\": [{\"window\": 1}]};                              expected true or false",
+        "{\"bundles\": [{\"start\": 1}]};                              expected true or false",
         "{\"bundles\": [{\"start-order\": 1}]};                        a bundle has no \"id\"",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": \"1\"}]}; expected a whole number",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": 3000000000}]}; out of range",
