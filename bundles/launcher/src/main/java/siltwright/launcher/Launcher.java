@@ -69,7 +69,7 @@ public final class Launcher {
               }
             });
     try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
-      product.startAddOns(AddOns.folders(home));
+      product.startAddOns(AddOns.folders(home), home.resolve(AddOnPolicy.FILE));
       if (arguments.length == 0 && product.hasWindow() && Display.isThere()) {
         return product.open(arguments);
       }

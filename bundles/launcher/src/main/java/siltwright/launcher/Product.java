@@ -10,6 +10,8 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
 import org.apache.felix.framework.FrameworkFactory;
 import org.osgi.framework.Bundle;
@@ -36,7 +38,7 @@ public final class Product implements AutoCloseable {
   private final Feature feature;
   private final Path folder;
   private final Path storage;
-  private AddOns addOns = AddOns.NONE;
+  private AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
 
@@ -179,9 +181,13 @@ public final class Product implements AutoCloseable {
   }
 
   private void offer(String name, ToIntFunction<String[]> entry) {
+    offer(name, ToIntFunction.class, entry);
+  }
+
+  private <T> void offer(String name, Class<T> type, T service) {
     Hashtable<String, Object> properties = new Hashtable<>();
     properties.put(ENTRY, name);
-    context().registerService(ToIntFunction.class, entry, properties);
+    context().registerService(type, service, properties);
   }
 
   /** Starts the bundles that write documents; the exit code if they do not start, else 0. */
@@ -197,16 +203,18 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Starts the bundles of all stages; the window is not opened yet. Add-ons are looked after by the
-   * window's own bundles from then on.
+   * Starts the bundles of all stages; the window is not opened yet. The folders of add-ons are
+   * followed from then on.
    *
    * @throws LaunchException as {@link #start} does
    */
   public void startWindow() throws LaunchException {
     if (!started.contains(Feature.Stage.WINDOW)) {
-      addOns.handOver(storage.resolveSibling("watched"));
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
+      if (addOns != null) {
+        addOns.watch();
+      }
     }
   }
 
@@ -231,9 +239,29 @@ public final class Product implements AutoCloseable {
    * Starts what lies in the add-on folders; what does not start is told and left out.
    *
    * @param folders the folders; need not exist
+   * @param policy a file that says which are taken; need not exist
+   * @throws LaunchException if the policy is at fault
    */
-  public void startAddOns(List<Path> folders) {
-    addOns = AddOns.start(context(), folders);
+  public void startAddOns(List<Path> folders, Path policy) throws LaunchException {
+    addOns =
+        new AddOns(
+            context(),
+            folders,
+            storage.resolveSibling("addons"),
+            AddOnPolicy.read(policy),
+            new LaterPackages(feature, folder));
+    Inventory inventory = new Inventory(feature, folder, context(), addOns);
+    offer(
+        "bundles",
+        Supplier.class,
+        new Supplier<List<Map<String, Object>>>() {
+          @Override
+          public List<Map<String, Object>> get() {
+            return inventory.bundles();
+          }
+        });
+    offer("addons", BiFunction.class, new AddOnCalls(addOns));
+    addOns.start();
   }
 
   /** Returns the framework's own context. */
@@ -242,11 +270,20 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Returns what keeps components from working: one text for each component of any bundle that
-   * lacks a service or failed when it was made. Empty when all is well.
+   * Returns what keeps components from working: one text for each component of the feature's
+   * bundles that lacks a service or failed when it was made. Empty when all is well.
    */
   public List<String> faultyComponents() {
-    return Diagnosis.ofComponents(context());
+    if (addOns == null || addOns.list().isEmpty()) {
+      return Diagnosis.ofComponents(context());
+    }
+    List<Bundle> own = new ArrayList<>();
+    for (Bundle bundle : context().getBundles()) {
+      if (addOns.of(bundle.getBundleId()) == null) {
+        own.add(bundle);
+      }
+    }
+    return Diagnosis.ofComponents(context(), own.toArray(new Bundle[0]));
   }
 
   /**
@@ -297,6 +334,9 @@ public final class Product implements AutoCloseable {
   /** Stops the framework, and waits for it a short time. */
   @Override
   public void close() {
+    if (addOns != null) {
+      addOns.close();
+    }
     try {
       framework.stop();
       framework.waitForStop(STOP_LIMIT_MS);

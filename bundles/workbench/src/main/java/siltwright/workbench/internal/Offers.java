@@ -2,7 +2,9 @@ package siltwright.workbench.internal;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Scope;
@@ -10,8 +12,8 @@ import siltwright.workbench.View;
 
 /** The views and analyses that bundles offer now. Changed from any thread. */
 final class Offers {
-  private final List<View> views = new ArrayList<>();
-  private final List<Analysis> analyses = new ArrayList<>();
+  private final Map<View, View> views = new LinkedHashMap<>();
+  private final Map<Analysis, Analysis> analyses = new LinkedHashMap<>();
   private Runnable listener = () -> {};
   private boolean shown;
 
@@ -28,8 +30,9 @@ final class Offers {
     }
   }
 
-  synchronized void add(View view) {
-    views.add(view);
+  /** Adds a view; the guarded one is called. */
+  synchronized void add(View view, View guarded) {
+    views.put(view, guarded);
     changed();
   }
 
@@ -38,8 +41,9 @@ final class Offers {
     changed();
   }
 
-  synchronized void add(Analysis analysis) {
-    analyses.add(analysis);
+  /** Adds an analysis; the guarded one is called. */
+  synchronized void add(Analysis analysis, Analysis guarded) {
+    analyses.put(analysis, guarded);
     changed();
   }
 
@@ -51,7 +55,7 @@ final class Offers {
   /** Returns the views by rank; of two with one id the first that came. */
   synchronized List<View> views() {
     List<View> sorted = new ArrayList<>();
-    for (View view : views) {
+    for (View view : views.values()) {
       if (sorted.stream().noneMatch(v -> v.id().equals(view.id()))) {
         sorted.add(view);
       }
@@ -62,7 +66,7 @@ final class Offers {
 
   /** Returns the analyses by title; the window opens no stores, so none of a history. */
   synchronized List<Analysis> analyses() {
-    List<Analysis> sorted = new ArrayList<>(analyses);
+    List<Analysis> sorted = new ArrayList<>(analyses.values());
     sorted.removeIf(a -> a.description().scope() == Scope.HISTORY);
     sorted.sort(Comparator.comparing(a -> a.description().title()));
     return sorted;
