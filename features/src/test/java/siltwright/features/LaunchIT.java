@@ -71,11 +71,11 @@ class LaunchIT {
   }
 
   @Test
-  void bundleThatDoesNotResolveIsNamedWithWhatItLacks() throws Exception {
+  void bundleThatDoesNotResolveIsNamedWithWhatItLacksAndLeftOut() throws Exception {
     installation.feature(
         "lacking-core", List.of("jackson-core", "siltwright-command"), List.of("test-command"));
-    Outcome outcome = Installation.run(installation.java("lacking-core"));
-    assertRefused(outcome);
+    Outcome outcome = Installation.run(installation.java("lacking-core", "exit", "5"));
+    assertLeftOut(5, outcome);
     assertTrue(
         outcome
             .err()
@@ -95,8 +95,8 @@ class LaunchIT {
   @Test
   void componentWithoutAServiceItNeedsIsNamed() throws Exception {
     installation.feature("lacking", COMMAND, List.of("test-command", "test-lacking"));
-    Outcome outcome = Installation.run(installation.java("lacking", "exit", "0"));
-    assertRefused(outcome);
+    Outcome outcome = Installation.run(installation.java("lacking", "exit", "5"));
+    assertLeftOut(5, outcome);
     assertTrue(
         outcome
             .err()
@@ -235,6 +235,14 @@ class LaunchIT {
 
   private static void assertRefused(Outcome outcome) {
     assertEquals(1, outcome.code(), outcome.toString());
+    assertEquals("", outcome.out());
+    assertTrue(outcome.err().startsWith("siltwright: "), outcome.err());
+    assertFalse(outcome.err().contains("\tat "), outcome.err());
+  }
+
+  /** The run did what it was asked to, and told what it had to do without. */
+  private static void assertLeftOut(int code, Outcome outcome) {
+    assertEquals(code, outcome.code(), outcome.toString());
     assertEquals("", outcome.out());
     assertTrue(outcome.err().startsWith("siltwright: "), outcome.err());
     assertFalse(outcome.err().contains("\tat "), outcome.err());

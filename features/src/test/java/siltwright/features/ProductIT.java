@@ -9,18 +9,26 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.jar.JarFile;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import siltwright.features.Installation.Outcome;
 import siltwright.launcher.Feature;
 
 /** The product as the build leaves it: in place, and packed for others. */
 class ProductIT {
+
+  @TempDir Path folder;
 
   @Test
   void helpIsShownInPlace() throws Exception {
@@ -70,6 +78,63 @@ class ProductIT {
       zip.stream().forEach(e -> packed.add(e.getName().substring(e.getName().indexOf('/') + 1)));
       built.removeAll(packed);
       assertEquals(List.of(), built, "missing in the zip");
+    }
+  }
+
+  /** A smaller product is made by its feature file alone, and starts as a user would start it. */
+  @ParameterizedTest
+  @CsvSource({"batch, tune", "field, plan"})
+  void smallerProductsHoldWhatTheirFeatureLists(String name, String command) throws Exception {
+    Set<String> listed = new TreeSet<>();
+    Feature.read(Installation.BUILT.resolve("features/" + name + ".json"))
+        .bundles()
+        .forEach(bundle -> listed.add(bundle.fileName()));
+    Path zip;
+    try (Stream<Path> files = Files.list(Installation.BUILT.resolve("products"))) {
+      zip = files.filter(f -> f.toString().endsWith(name + ".zip")).findFirst().orElseThrow();
+    }
+    Path home = folder.resolve(name);
+    Set<String> packed = new TreeSet<>();
+    try (ZipFile file = new ZipFile(zip.toFile())) {
+      for (ZipEntry entry : Collections.list(file.entries())) {
+        Path to = home.resolve(entry.getName().substring(entry.getName().indexOf('/') + 1));
+        if (entry.getName().contains("/bundles/") && !entry.isDirectory()) {
+          packed.add(to.getFileName().toString());
+        }
+        if (!entry.isDirectory() && to.toString().matches(".*[.](jar|json)")) {
+          Files.createDirectories(to.getParent());
+          Files.copy(file.getInputStream(entry), to);
+        }
+      }
+    }
+    assertEquals(listed, packed);
+    Outcome help =
+        Installation.run(
+            new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-jar",
+                home.resolve("siltwright.jar").toString(),
+                command,
+                "--help"));
+    assertEquals(0, help.code(), help.toString());
+    assertEquals("", help.err());
+    assertTrue(help.out().contains("--report"), help.toString());
+  }
+
+  /** No screen parts, and so no Swing, in what runs without a window. */
+  @ParameterizedTest
+  @ValueSource(strings = {"batch", "field"})
+  void smallerProductsHaveNoSwingOfOurs(String name) throws Exception {
+    for (Feature.Artifact bundle :
+        Feature.read(Installation.BUILT.resolve("features/" + name + ".json")).bundles()) {
+      try (JarFile jar =
+          new JarFile(Installation.BUILT.resolve("bundles/" + bundle.fileName()).toFile())) {
+        String imports = jar.getManifest().getMainAttributes().getValue("Import-Package");
+        // the chart and SVG libraries cannot be had without their own
+        boolean wrapper = bundle.name().startsWith("siltwright-lib-");
+        assertTrue(
+            wrapper || imports == null || !imports.contains("javax.swing"), bundle.fileName());
+      }
     }
   }
 

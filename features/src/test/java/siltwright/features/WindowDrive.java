@@ -61,7 +61,7 @@ public final class WindowDrive {
             Feature.read(Installation.BUILT.resolve("features/desk.json")),
             Installation.BUILT.resolve("bundles"),
             folder.resolve("framework" + ProcessHandle.current().pid()));
-    product.startAddOns(List.of(addOns));
+    product.startAddOns(List.of(addOns), folder.resolve("addons.properties"));
     product.startWindow();
   }
 

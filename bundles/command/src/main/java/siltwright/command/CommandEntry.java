@@ -5,15 +5,19 @@ import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
-import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
 import java.util.function.ToIntFunction;
 import java.util.jar.Manifest;
+import org.osgi.service.component.annotations.Activate;
 import org.osgi.service.component.annotations.Component;
 import org.osgi.service.component.annotations.Reference;
 import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.addons.Guard;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
@@ -25,29 +29,16 @@ import siltwright.model.json.FleetReader;
 /** What the launcher calls with the arguments; returns the exit code. */
 @Component(service = ToIntFunction.class, property = "siltwright.entry=command")
 public final class CommandEntry implements ToIntFunction<String[]> {
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  private volatile List<Analysis> analyses;
+  private final Guard guard;
+  private final Offers<Analysis> analyses = new Offers<>();
+  private final Offers<Action> actions = new Offers<>();
+  private final Offers<DocumentWriter> documents = new Offers<>();
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ReportWriter report;
-
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  private volatile List<DocumentWriter> documents;
-
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  private volatile List<Action> actions;
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -68,6 +59,57 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ToIntFunction<String[]> later;
+
+  /**
+   * Makes the entry.
+   *
+   * @param launcher calls add-ons under watch; null where there are none
+   */
+  @Activate
+  public CommandEntry(
+      @Reference(
+              target = "(siltwright.entry=addons)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          BiFunction<Map<String, Object>, Callable<Object>, Object> launcher) {
+    guard = new Guard(launcher);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addAnalysis(Analysis analysis, Map<String, Object> properties) {
+    analyses.add(analysis, properties);
+  }
+
+  void removeAnalysis(Analysis analysis) {
+    analyses.remove(analysis);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addAction(Action action, Map<String, Object> properties) {
+    actions.add(action, properties);
+  }
+
+  void removeAction(Action action) {
+    actions.remove(action);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addDocuments(DocumentWriter writer, Map<String, Object> properties) {
+    documents.add(writer, properties);
+  }
+
+  void removeDocuments(DocumentWriter writer) {
+    documents.remove(writer);
+  }
 
   /** The version that the bundle's own manifest states. */
   private static String version() {
@@ -102,11 +144,11 @@ public final class CommandEntry implements ToIntFunction<String[]> {
   private Commands commands(Console console) {
     return new Commands(
         version(),
-        analyses,
-        actions,
+        analyses.through(guard::analysis),
+        actions.through(guard::action),
         Optional.ofNullable(report),
         Optional.ofNullable(window),
-        documents,
+        documents.through(guard::documents),
         FleetReader::read,
         RecordsReader::read,
         Optional.ofNullable(histories),

@@ -21,6 +21,7 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
+import siltwright.addons.AddOnFault;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -166,7 +167,10 @@ final class Commands {
       console.err().print("siltwright: cancelled\n");
       code = PROGRAM;
     } catch (RuntimeException | Error e) {
-      fault(e, log);
+      // the launcher told of an add-on that it set aside
+      if (AddOnFault.behind(e) == null) {
+        fault(e, log);
+      }
       code = PROGRAM;
     }
     console.err().flush();

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.osgi.framework.Bundle;
 import org.osgi.framework.BundleContext;
 import org.osgi.framework.BundleException;
@@ -34,8 +35,8 @@ final class Diagnosis {
 
   private Diagnosis() {}
 
-  /** Returns a line for each bundle that does not resolve, with what it lacks. */
-  static String ofUnresolved(BundleContext context, String feature) {
+  /** Returns lines that name each bundle that does not resolve, with what it lacks. */
+  static List<String> ofUnresolved(BundleContext context, String feature) {
     List<BundleRevision> revisions = new ArrayList<>();
     for (Bundle bundle : context.getBundles()) {
       revisions.add(bundle.adapt(BundleRevision.class));
@@ -46,12 +47,7 @@ final class Diagnosis {
       if (revision.getBundle().getState() != Bundle.INSTALLED) {
         continue;
       }
-      List<String> missing = new ArrayList<>();
-      for (BundleRequirement requirement : revision.getDeclaredRequirements(null)) {
-        if (isMandatory(requirement) && !isMet(requirement, revisions)) {
-          missing.add(describe(requirement));
-        }
-      }
+      List<String> missing = missing(revision, revisions);
       if (missing.isEmpty()) {
         dependent.add(name(revision.getBundle()));
       } else {
@@ -66,13 +62,33 @@ final class Diagnosis {
       }
     }
     if (lines.isEmpty()) {
-      return ofConflict(context);
+      return List.of(ofConflict(context));
     }
     if (!dependent.isEmpty()) {
       lines.add(
           "so these, which build on it, cannot start either: " + String.join(", ", dependent));
     }
-    return String.join(System.lineSeparator(), lines);
+    return lines;
+  }
+
+  private static List<String> missing(BundleRevision revision, List<BundleRevision> revisions) {
+    List<String> missing = new ArrayList<>();
+    for (BundleRequirement requirement : revision.getDeclaredRequirements(null)) {
+      if (isMandatory(requirement) && !isMet(requirement, revisions)) {
+        missing.add(describe(requirement));
+      }
+    }
+    return missing;
+  }
+
+  /** Returns what one bundle needs and nothing provides, such as "package a.b (version>=1.0.0)". */
+  static List<String> missing(BundleContext context, Bundle bundle) {
+    List<BundleRevision> revisions = new ArrayList<>();
+    for (Bundle other : context.getBundles()) {
+      revisions.add(other.adapt(BundleRevision.class));
+    }
+    revisions.removeIf(Objects::isNull);
+    return missing(bundle.adapt(BundleRevision.class), revisions);
   }
 
   /** Every requirement has a provider, but not all can be had at once: the framework explains. */
@@ -134,8 +150,12 @@ final class Diagnosis {
     return filter.substring(start, end) + (versions.isEmpty() ? "" : " " + versions);
   }
 
-  /** Returns a text for each component that lacks a service or failed when it was made. */
-  static List<String> ofComponents(BundleContext context) {
+  /**
+   * Returns a text for each component that lacks a service or failed when it was made.
+   *
+   * @param of the bundles whose components to look at; all if there are none
+   */
+  static List<String> ofComponents(BundleContext context, Bundle... of) {
     List<String> faults = new ArrayList<>();
     ServiceReference<?> reference = context.getServiceReference(SCR);
     if (reference == null) {
@@ -146,8 +166,7 @@ final class Diagnosis {
     try {
       Method descriptions =
           runtime.getClass().getMethod("getComponentDescriptionDTOs", Bundle[].class);
-      for (Object description :
-          (Collection<?>) descriptions.invoke(runtime, (Object) new Bundle[0])) {
+      for (Object description : (Collection<?>) descriptions.invoke(runtime, (Object) of)) {
         Method configurations =
             runtime.getClass().getMethod("getComponentConfigurationDTOs", description.getClass());
         for (Object configuration : (Collection<?>) configurations.invoke(runtime, description)) {

@@ -7,6 +7,7 @@ import java.io.PrintStream;
 import java.net.URISyntaxException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 
@@ -14,8 +15,9 @@ import java.util.Arrays;
  * The program's main class: starts the product and hands it the command line.
  *
  * <p>Bundles, feature files and libraries are found beside this class's own jar, so the working
- * directory does not matter. The feature is {@value #DEFAULT_FEATURE} unless the system property
- * {@value #FEATURE} gives the name of another one, or a path that ends in {@code .json}.
+ * directory does not matter. The feature is {@value #DEFAULT_FEATURE}, or the only one that is
+ * there, unless the system property {@value #FEATURE} gives the name of another one, or a path that
+ * ends in {@code .json}.
  *
  * <p>Without arguments it opens the window, where the feature has one and there is a display.
  *
@@ -72,7 +74,7 @@ public final class Launcher {
       Display.prepare();
     }
     try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
-      product.startAddOns(AddOns.folders(home));
+      product.startAddOns(AddOns.folders(home), home.resolve(AddOnPolicy.FILE));
       if (window && product.hasWindow()) {
         return product.open(
             Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
@@ -105,7 +107,14 @@ public final class Launcher {
     if (feature.endsWith(".json")) {
       return Path.of(feature);
     }
-    return home.resolve("features" + File.separator + feature + ".json");
+    Path file = home.resolve("features" + File.separator + feature + ".json");
+    return System.getProperty(FEATURE) == null && !Files.exists(file) ? only(file) : file;
+  }
+
+  /** Returns the one feature that is there where a product has another one than the usual. */
+  private static Path only(Path usual) {
+    File[] files = usual.getParent().toFile().listFiles((folder, name) -> name.endsWith(".json"));
+    return files != null && files.length == 1 ? files[0].toPath() : usual;
   }
 
   /**

@@ -6,9 +6,12 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Hashtable;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
 import org.apache.felix.framework.FrameworkFactory;
 import org.osgi.framework.Bundle;
@@ -35,8 +38,9 @@ public final class Product implements AutoCloseable {
   private final Feature feature;
   private final Path folder;
   private final Path storage;
-  private AddOns addOns = AddOns.NONE;
+  private AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
+  private final Set<String> leftOut = new LinkedHashSet<>();
 
   private Product(Framework framework, Feature feature, Path folder, Path storage) {
     this.framework = framework;
@@ -47,14 +51,15 @@ public final class Product implements AutoCloseable {
 
   /**
    * Starts the bundles of a feature that are needed from the start; the command line can have those
-   * of later stages started.
+   * of later stages started. A bundle that cannot be resolved or started is told on standard error
+   * with what it lacks, and left out: what does not build on it works without it.
    *
    * @param feature what to start
    * @param folder where the bundles' jars are
    * @param storage a folder for the framework that no other process uses
    * @return the running product
-   * @throws LaunchException if a jar is missing, or a bundle cannot be resolved or started; the
-   *     message names it and what it lacks. Nothing is left running then
+   * @throws LaunchException if a jar is missing or is no bundle, or the framework does not start;
+   *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
     Map<String, String> settings = new HashMap<>();
@@ -93,18 +98,31 @@ public final class Product implements AutoCloseable {
       }
     }
     if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
-      throw new LaunchException(Diagnosis.ofUnresolved(context(), feature.id()));
+      leaveOut(Diagnosis.ofUnresolved(context(), feature.id()));
     }
     for (Bundle bundle : installed) {
+      if (bundle.getState() == Bundle.INSTALLED) {
+        continue;
+      }
       boolean fragment =
           (bundle.adapt(BundleRevision.class).getTypes() & BundleRevision.TYPE_FRAGMENT) != 0;
       if (!fragment) {
         try {
           bundle.start();
         } catch (BundleException e) {
-          throw new LaunchException(
-              "bundle " + Diagnosis.name(bundle) + " does not start: " + Diagnosis.cause(e), e);
+          leaveOut(
+              List.of(
+                  "bundle " + Diagnosis.name(bundle) + " does not start: " + Diagnosis.cause(e)));
         }
+      }
+    }
+  }
+
+  /** Tells what the product has to do without, each thing once. */
+  private void leaveOut(List<String> lines) {
+    for (String line : lines) {
+      if (leftOut.add(line)) {
+        System.err.println("siltwright: " + line);
       }
     }
   }
@@ -163,19 +181,20 @@ public final class Product implements AutoCloseable {
   }
 
   private void offer(String name, ToIntFunction<String[]> entry) {
+    offer(name, ToIntFunction.class, entry);
+  }
+
+  private <T> void offer(String name, Class<T> type, T service) {
     Hashtable<String, Object> properties = new Hashtable<>();
     properties.put(ENTRY, name);
-    context().registerService(ToIntFunction.class, entry, properties);
+    context().registerService(type, service, properties);
   }
 
   /** Starts the bundles that write documents; the exit code if they do not start, else 0. */
   private int addDocuments() {
     try {
       startBundles(Feature.Stage.DOCUMENTS);
-      List<String> faults = faultyComponents();
-      if (!faults.isEmpty()) {
-        throw new LaunchException(String.join(System.lineSeparator(), faults));
-      }
+      leaveOut(faultyComponents());
       return 0;
     } catch (LaunchException e) {
       System.err.println("siltwright: " + e.getMessage());
@@ -184,16 +203,18 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Starts the bundles of all stages; the window is not opened yet. Add-ons are looked after by the
-   * window's own bundles from then on.
+   * Starts the bundles of all stages; the window is not opened yet. The folders of add-ons are
+   * followed from then on.
    *
    * @throws LaunchException as {@link #start} does
    */
   public void startWindow() throws LaunchException {
     if (!started.contains(Feature.Stage.WINDOW)) {
-      addOns.handOver(storage.resolveSibling("watched"));
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
+      if (addOns != null) {
+        addOns.watch();
+      }
     }
   }
 
@@ -218,9 +239,29 @@ public final class Product implements AutoCloseable {
    * Starts what lies in the add-on folders; what does not start is told and left out.
    *
    * @param folders the folders; need not exist
+   * @param policy a file that says which are taken; need not exist
+   * @throws LaunchException if the policy is at fault
    */
-  public void startAddOns(List<Path> folders) {
-    addOns = AddOns.start(context(), folders);
+  public void startAddOns(List<Path> folders, Path policy) throws LaunchException {
+    addOns =
+        new AddOns(
+            context(),
+            folders,
+            storage.resolveSibling("addons"),
+            AddOnPolicy.read(policy),
+            new LaterPackages(feature, folder));
+    Inventory inventory = new Inventory(feature, folder, context(), addOns);
+    offer(
+        "bundles",
+        Supplier.class,
+        new Supplier<List<Map<String, Object>>>() {
+          @Override
+          public List<Map<String, Object>> get() {
+            return inventory.bundles();
+          }
+        });
+    offer("addons", BiFunction.class, new AddOnCalls(addOns));
+    addOns.start();
   }
 
   /** Returns the framework's own context. */
@@ -229,18 +270,27 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Returns what keeps components from working: one text for each component of any bundle that
-   * lacks a service or failed when it was made. Empty when all is well.
+   * Returns what keeps components from working: one text for each component of the feature's
+   * bundles that lacks a service or failed when it was made. Empty when all is well.
    */
   public List<String> faultyComponents() {
-    return Diagnosis.ofComponents(context());
+    if (addOns == null || addOns.list().isEmpty()) {
+      return Diagnosis.ofComponents(context());
+    }
+    List<Bundle> own = new ArrayList<>();
+    for (Bundle bundle : context().getBundles()) {
+      if (addOns.of(bundle.getBundleId()) == null) {
+        own.add(bundle);
+      }
+    }
+    return Diagnosis.ofComponents(context(), own.toArray(new Bundle[0]));
   }
 
   /**
    * Returns the service that takes the command line.
    *
    * @return a function from the arguments to the exit code
-   * @throws LaunchException if there is none, or if any component lacks something
+   * @throws LaunchException if there is none
    */
   public ToIntFunction<String[]> entry() throws LaunchException {
     return entry(COMMAND);
@@ -267,10 +317,7 @@ public final class Product implements AutoCloseable {
     } catch (InvalidSyntaxException e) {
       throw new IllegalStateException(e); // the names are constants
     }
-    List<String> faults = faultyComponents();
-    if (!faults.isEmpty()) {
-      throw new LaunchException(String.join(System.lineSeparator(), faults));
-    }
+    leaveOut(faultyComponents());
     if (entry == null) {
       throw new LaunchException(
           "no bundle of the feature takes "
@@ -287,6 +334,9 @@ public final class Product implements AutoCloseable {
   /** Stops the framework, and waits for it a short time. */
   @Override
   public void close() {
+    if (addOns != null) {
+      addOns.close();
+    }
     try {
       framework.stop();
       framework.waitForStop(STOP_LIMIT_MS);

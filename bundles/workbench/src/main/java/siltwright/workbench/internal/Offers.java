@@ -2,7 +2,9 @@ package siltwright.workbench.internal;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
@@ -11,8 +13,8 @@ import siltwright.workbench.View;
 
 /** The views, analyses and documents that bundles offer now. Changed from any thread. */
 final class Offers {
-  private final List<View> views = new ArrayList<>();
-  private final List<Analysis> analyses = new ArrayList<>();
+  private final Map<View, View> views = new LinkedHashMap<>();
+  private final Map<Analysis, Analysis> analyses = new LinkedHashMap<>();
   private final List<DocumentWriter> documents = new ArrayList<>();
   private Runnable listener = () -> {};
   private boolean shown;
@@ -30,8 +32,9 @@ final class Offers {
     }
   }
 
-  synchronized void add(View view) {
-    views.add(view);
+  /** Adds a view; the guarded one is called. */
+  synchronized void add(View view, View guarded) {
+    views.put(view, guarded);
     changed();
   }
 
@@ -40,8 +43,9 @@ final class Offers {
     changed();
   }
 
-  synchronized void add(Analysis analysis) {
-    analyses.add(analysis);
+  /** Adds an analysis; the guarded one is called. */
+  synchronized void add(Analysis analysis, Analysis guarded) {
+    analyses.put(analysis, guarded);
     changed();
   }
 
@@ -74,7 +78,7 @@ final class Offers {
   /** Returns the views by rank; of two with one id the first that came. */
   synchronized List<View> views() {
     List<View> sorted = new ArrayList<>();
-    for (View view : views) {
+    for (View view : views.values()) {
       if (sorted.stream().noneMatch(v -> v.id().equals(view.id()))) {
         sorted.add(view);
       }
@@ -85,7 +89,7 @@ final class Offers {
 
   /** Returns the analyses by title; the window opens no stores, so none of a history. */
   synchronized List<Analysis> analyses() {
-    List<Analysis> sorted = new ArrayList<>(analyses);
+    List<Analysis> sorted = new ArrayList<>(analyses.values());
     sorted.removeIf(a -> a.description().scope() == Scope.HISTORY);
     sorted.sort(Comparator.comparing(a -> a.description().title()));
     return sorted;

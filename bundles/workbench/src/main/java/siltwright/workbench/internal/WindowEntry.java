@@ -1,15 +1,20 @@
 package siltwright.workbench.internal;
 
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.function.BiFunction;
 import java.util.function.ToIntFunction;
 import javax.swing.SwingUtilities;
+import org.osgi.service.component.annotations.Activate;
 import org.osgi.service.component.annotations.Component;
 import org.osgi.service.component.annotations.Deactivate;
 import org.osgi.service.component.annotations.Reference;
 import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.addons.Guard;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
@@ -19,7 +24,23 @@ import siltwright.workbench.View;
 @Component(service = ToIntFunction.class, property = "siltwright.entry=window")
 public final class WindowEntry implements ToIntFunction<String[]> {
   private final Offers offers = new Offers();
+  private final Guard guard;
   private volatile Bench bench;
+
+  /**
+   * Makes the entry.
+   *
+   * @param launcher calls add-ons under watch; null where there are none
+   */
+  @Activate
+  public WindowEntry(
+      @Reference(
+              target = "(siltwright.entry=addons)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          BiFunction<Map<String, Object>, Callable<Object>, Object> launcher) {
+    guard = new Guard(launcher);
+  }
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -31,8 +52,9 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addView(View view) {
-    offers.add(view);
+  void addView(View view, Map<String, Object> properties) {
+    boolean own = guard.addOn(properties).isEmpty();
+    offers.add(view, own ? view : new GuardedView(view, guard, properties));
   }
 
   void removeView(View view) {
@@ -43,8 +65,8 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addAnalysis(Analysis analysis) {
-    offers.add(analysis);
+  void addAnalysis(Analysis analysis, Map<String, Object> properties) {
+    guard.analysis(analysis, properties).ifPresent(guarded -> offers.add(analysis, guarded));
   }
 
   void removeAnalysis(Analysis analysis) {

@@ -1,0 +1,2 @@
+/** The analysis {@code bundles}: what is installed. */
+package siltwright.addons.internal;

@@ -1,0 +1,243 @@
+package siltwright.features;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import siltwright.features.Installation.Outcome;
+import siltwright.features.hostile.Hostile;
+import siltwright.launcher.Feature;
+import siltwright.launcher.Product;
+
+/** Add-ons that misbehave are named and set aside, and the product goes on as without them. */
+class AddOnIT {
+  private static final String[] CODE = {"code", "--counts", "4=1950,6=420,14=61", "--json"};
+
+  @TempDir static Path folder;
+  private static Installation installation;
+  private static Path addOns;
+
+  @BeforeAll
+  static void install() throws IOException {
+    installation = Installation.copyTo(folder.resolve("home"), folder.resolve("temporary"));
+    addOns = Files.createDirectories(installation.home().resolve("addons"));
+    policy("start-limit_s=4\nsilence-limit_s=2\n");
+  }
+
+  @BeforeEach
+  void clear() throws IOException {
+    try (var files = Files.list(addOns)) {
+      for (Path file : files.toList()) {
+        Files.delete(file);
+      }
+    }
+  }
+
+  private static void policy(String text) throws IOException {
+    Path file = installation.home().resolve("addons.properties");
+    Files.writeString(file, text);
+    ownersOnly(file);
+  }
+
+  private static void ownersOnly(Path file) throws IOException {
+    Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));
+  }
+
+  private static Path add(Class<?> type) throws IOException {
+    String name = "hostile." + type.getSimpleName();
+    List<Class<?>> types = new ArrayList<>(List.of(Hostile.class));
+    types.addAll(List.of(Hostile.class.getDeclaredClasses()));
+    Path jar = addOns.resolve(name + ".jar");
+    Installation.writeBundle(
+        jar,
+        name,
+        "<implementation class='"
+            + type.getName()
+            + "'/><service><provide interface='siltwright.analysis.Analysis'/></service>",
+        types);
+    ownersOnly(jar);
+    return jar;
+  }
+
+  private static Outcome run(String... arguments) throws Exception {
+    ProcessBuilder java = installation.java("desk", arguments);
+    java.command().add(1, "-Xmx200m");
+    java.environment().put("XDG_DATA_HOME", folder.resolve("data").toString());
+    return Installation.run(java);
+  }
+
+  @Test
+  void commandsOfTheProductPrintTheSameBesideThemAll() throws Exception {
+    Outcome without = run(CODE);
+    assertEquals(new Outcome(0, without.out(), ""), without);
+    for (Class<?> type : Hostile.class.getDeclaredClasses()) {
+      add(type);
+    }
+    Outcome with = run(CODE);
+    assertEquals(0, with.code(), with.err());
+    assertEquals(without.out(), with.out());
+    Map<String, String> told = new TreeMap<>();
+    for (String line : with.err().lines().toList()) {
+      assertTrue(line.startsWith("siltwright: add-on hostile."), line);
+      told.merge(line.split(" ")[2].substring(8), line, (a, b) -> a + "\n" + b);
+    }
+    assertEquals(Set.of("ThrowsEarly", "LoopsEarly", "ExitsEarly", "Prints"), told.keySet());
+    assertTrue(told.get("ThrowsEarly").contains("is set aside: "), told.toString());
+    assertTrue(told.get("ThrowsEarly").contains("made to fail"), told.toString());
+    assertTrue(told.get("LoopsEarly").contains("it did not start within 4 s"), told.toString());
+    assertTrue(told.get("ExitsEarly").contains("may not call System.exit"), told.toString());
+    assertTrue(told.get("Prints").contains("printed: { printed while"), told.toString());
+  }
+
+  /** In a process of its own, with little memory. */
+  @Test
+  void oneThatTakesAllMemoryIsNamed() throws Exception {
+    add(Hostile.Floods.class);
+    assertNamed(run("floods"), "Floods", "OutOfMemoryError");
+  }
+
+  private static void assertNamed(Outcome outcome, String type, String why) {
+    assertEquals(1, outcome.code(), outcome.toString());
+    assertEquals("", outcome.out());
+    assertEquals(1, outcome.err().lines().count(), outcome.err());
+    assertTrue(
+        outcome.err().startsWith("siltwright: add-on hostile." + type + " 1.0.0 ("), outcome.err());
+    assertTrue(outcome.err().contains("is set aside: "), outcome.err());
+    assertTrue(outcome.err().contains(why), outcome.err());
+  }
+
+  /** All in one process, which goes on after each. */
+  @Test
+  void oneThatFailsWhenItRunsIsNamedAndTheRestGoesOn() throws Exception {
+    for (Class<?> type : Hostile.class.getDeclaredClasses()) {
+      if (!type.getSimpleName().endsWith("Early")) {
+        add(type);
+      }
+    }
+    try (Inside product = new Inside()) {
+      assertNamed(product.run("throws"), "Throws", "IllegalStateException: asked to fail");
+      assertNamed(product.run("loops"), "Loops", "it told no progress for 2 s");
+      assertNamed(product.run("exits"), "Exits", "an add-on may not call System.exit");
+      assertNamed(product.run("recurses"), "Recurses", "StackOverflowError");
+      assertEquals(2, product.run("throws").code(), "a command that is no more");
+
+      Outcome prints = product.run("prints", "--json");
+      assertEquals(0, prints.code(), prints.toString());
+      assertTrue(prints.out().startsWith("{") && prints.out().contains("\"done\": \"yes\""));
+      assertTrue(prints.err().lines().count() < 15, prints.err());
+      assertTrue(prints.err().contains("more, which is dropped"), prints.err());
+
+      assertEquals(0, product.run("leaks").code());
+      Outcome good = product.run("good");
+      assertTrue(good.out().contains("All is well. (add-on hostile.Good 1.0.0)"), good.out());
+
+      String bundles = product.run("bundles").out();
+      assertTrue(bundles.contains("siltwright.interval"), bundles);
+      assertTrue(bundles.matches("(?s).*hostile[.]Good .*active.*analysis good.*"), bundles);
+      assertTrue(bundles.matches("(?s).*hostile[.]Throws .*set aside.*"), bundles);
+      assertTrue(bundles.contains("has left 4 threads running"), bundles);
+      assertTrue(product.run("bundles", "--all", "--json").out().contains("\"file\": \"" + addOns));
+      assertEquals(0, product.run(CODE).code());
+    }
+  }
+
+  @Test
+  void anOpenWindowFollowsTheFolder() throws Exception {
+    try (Inside product = new Inside()) {
+      product.product.startWindow();
+      assertEquals(2, product.run("good").code());
+      Path jar = add(Hostile.Good.class);
+      product.until("good", 0);
+      Files.move(add(Hostile.LeaksThreads.class), jar, StandardCopyOption.REPLACE_EXISTING);
+      product.until("good", 2);
+      product.until("leaks", 0);
+      Files.delete(jar);
+      product.until("leaks", 2);
+      assertEquals(0, product.run(CODE).code());
+    }
+  }
+
+  /** The product in this process; what it prints is caught. */
+  private static final class Inside implements AutoCloseable {
+    private static final long LIMIT_NS = 20_000_000_000L;
+
+    private final PrintStream out = System.out;
+    private final PrintStream err = System.err;
+    private final ByteArrayOutputStream printed = new ByteArrayOutputStream();
+    private final ByteArrayOutputStream told = new ByteArrayOutputStream();
+    private final Product product;
+
+    Inside() throws Exception {
+      System.setOut(new PrintStream(printed, true, UTF_8));
+      System.setErr(new PrintStream(told, true, UTF_8));
+      product =
+          Product.start(
+              Feature.read(installation.home().resolve("features/desk.json")),
+              installation.home().resolve("bundles"),
+              Files.createTempDirectory(folder, "run").resolve("framework"));
+      product.startAddOns(List.of(addOns), installation.home().resolve("addons.properties"));
+    }
+
+    Outcome run(String... arguments) throws Exception {
+      printed.reset();
+      told.reset();
+      int code = product.entry().applyAsInt(arguments);
+      return new Outcome(code, printed.toString(UTF_8), told.toString(UTF_8));
+    }
+
+    void until(String command, int code) throws Exception {
+      long limit = System.nanoTime() + LIMIT_NS;
+      while (run(command).code() != code) {
+        assertTrue(System.nanoTime() < limit, command + " does not give " + code);
+        Thread.sleep(100);
+      }
+    }
+
+    @Override
+    public void close() {
+      product.close();
+      System.setOut(out);
+      System.setErr(err);
+    }
+  }
+
+  @Test
+  void nothingIsLoadedFromWhereOthersCanWrite() throws Exception {
+    Path jar = add(Hostile.Good.class);
+    Files.setPosixFilePermissions(jar, PosixFilePermissions.fromString("rw-rw-r--"));
+    refused(2, "others can write to " + jar.toRealPath());
+    ownersOnly(jar);
+    Files.setPosixFilePermissions(addOns, PosixFilePermissions.fromString("rwxrwxrwx"));
+    refused(2, "others can write to " + addOns.toRealPath());
+    Files.setPosixFilePermissions(addOns, PosixFilePermissions.fromString("rwxr-xr-x"));
+    Path home = installation.home();
+    Files.setPosixFilePermissions(home, PosixFilePermissions.fromString("rwxrwxr-x"));
+    refused(1, "others can write to " + home.toRealPath());
+    Files.setPosixFilePermissions(home, PosixFilePermissions.fromString("rwxr-xr-x"));
+    assertEquals(0, run("good").code());
+  }
+
+  private static void refused(int code, String why) throws Exception {
+    Outcome outcome = run("good");
+    assertEquals(code, outcome.code(), outcome.toString());
+    assertTrue(outcome.err().lines().findFirst().orElse("").contains(why), outcome.err());
+    assertFalse(outcome.err().contains("\tat "), outcome.err());
+  }
+}
