@@ -124,7 +124,8 @@ final class Installation {
           lines.add("{ \"id\": \"test:" + bundle + ":1.0.0\" },");
         }
       } else if (!isOfWindow(line) && without.stream().noneMatch(line::contains)) {
-        lines.add(line);
+        // their command calls for nothing later
+        lines.add(line.replace(", \"stage\": \"documents\"", ""));
       }
     }
     Path file = home.resolve("features").resolve(name + ".json");
@@ -135,7 +136,7 @@ final class Installation {
 
   /** The small products of the tests have no window. */
   private static boolean isOfWindow(String line) {
-    return line.contains("\"window\": true") || line.strip().startsWith("//");
+    return line.contains("\"stage\": \"window\"") || line.strip().startsWith("//");
   }
 
   /** Prepares {@code java -jar} on a feature; the compiler flag only saves the tests time. */

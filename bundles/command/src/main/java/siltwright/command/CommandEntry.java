@@ -18,6 +18,7 @@ import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.HistorySource;
+import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.json.FleetReader;
 
@@ -34,7 +35,7 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       cardinality = ReferenceCardinality.OPTIONAL,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  private volatile ReportPage report;
+  private volatile ReportWriter report;
 
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,
@@ -61,6 +62,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ToIntFunction<String[]> window;
 
+  @Reference(
+      target = "(siltwright.entry=documents)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile ToIntFunction<String[]> later;
+
   /** The version that the bundle's own manifest states. */
   private static String version() {
     try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
@@ -79,19 +87,34 @@ public final class CommandEntry implements ToIntFunction<String[]> {
             new PrintStream(System.out, false, StandardCharsets.UTF_8),
             new PrintStream(System.err, true, StandardCharsets.UTF_8),
             System.console() != null);
-    Commands commands =
-        new Commands(
-            version(),
-            analyses,
-            actions,
-            Optional.ofNullable(report),
-            Optional.ofNullable(window),
-            documents,
-            FleetReader::read,
-            RecordsReader::read,
-            Optional.ofNullable(histories),
-            Clock.systemUTC(),
-            console);
+    Commands commands = commands(console);
+    ToIntFunction<String[]> writers = later;
+    if (writers != null && !commands.understands(args)) {
+      int code = writers.applyAsInt(args);
+      if (code != Commands.DONE) {
+        return code;
+      }
+      commands = commands(console);
+    }
+    return run(commands, args);
+  }
+
+  private Commands commands(Console console) {
+    return new Commands(
+        version(),
+        analyses,
+        actions,
+        Optional.ofNullable(report),
+        Optional.ofNullable(window),
+        documents,
+        FleetReader::read,
+        RecordsReader::read,
+        Optional.ofNullable(histories),
+        Clock.systemUTC(),
+        console);
+  }
+
+  private static int run(Commands commands, String... args) {
     Thread interrupt = new Thread(commands::cancel, "siltwright-interrupt");
     Runtime.getRuntime().addShutdownHook(interrupt);
     try {

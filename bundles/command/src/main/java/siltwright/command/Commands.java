@@ -30,10 +30,12 @@ import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.HistorySource;
 import siltwright.analysis.RecordColumn;
 import siltwright.analysis.Records;
+import siltwright.analysis.ReportWriter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
 import siltwright.exchange.FurtherTables;
+import siltwright.exchange.HistoryTable;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -55,7 +57,7 @@ final class Commands {
   static final int INPUT = 2;
 
   private final Syntax syntax;
-  private final Optional<ReportPage> report;
+  private final Optional<ReportWriter> report;
   private final Optional<ToIntFunction<String[]>> window;
   private final Documents documents;
   private final Function<Path, FleetFile> reader;
@@ -84,7 +86,7 @@ final class Commands {
       String version,
       Collection<Analysis> analyses,
       Collection<Action> actions,
-      Optional<ReportPage> report,
+      Optional<ReportWriter> report,
       Optional<ToIntFunction<String[]>> window,
       Collection<DocumentWriter> writers,
       Function<Path, FleetFile> reader,
@@ -104,7 +106,14 @@ final class Commands {
       }
     }
     this.syntax =
-        new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent(), documents);
+        new Syntax(
+            version,
+            byId,
+            actionsById,
+            report.isPresent(),
+            window.isPresent(),
+            histories.isPresent(),
+            documents);
     this.histories = histories;
     this.report = report;
     this.window = window;
@@ -112,6 +121,18 @@ final class Commands {
     this.table = table;
     this.clock = clock;
     this.console = console;
+  }
+
+  /**
+   * Whether the arguments are understood, and are no question about the options that there are, of
+   * which more may come with what writes documents.
+   */
+  boolean understands(String... args) {
+    try {
+      return !(syntax.read(args) instanceof Request.Show show && show.options());
+    } catch (InputException e) {
+      return false;
+    }
   }
 
   /** Asks the run to stop. */
@@ -206,7 +227,7 @@ final class Commands {
     }
     String file = run.option(Syntax.FILE).orElseThrow();
     if (scope == Scope.RECORDS) {
-      return ofRecords(file, values, analysis);
+      return ofRecords(file, run.option(Syntax.ROWS), values, analysis);
     }
     if (scope == Scope.HISTORY) {
       return ofHistory(file, values, analysis);
@@ -242,11 +263,42 @@ final class Commands {
     }
   }
 
-  private Outcome ofRecords(String file, Values values, Analysis analysis) {
+  private Outcome ofRecords(String file, Optional<String> rows, Values values, Analysis analysis) {
     Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    Path path = path(Syntax.FILE, file);
     List<RecordColumn> columns = analysis.columns(values);
+    if (rows.isPresent()) {
+      Records records;
+      try (FleetHistory history = histories.orElseThrow().open(file)) {
+        records = HistoryTable.read(file, history, rows.get(), columns);
+      }
+      return ofRecords(file, records, fleet, List.of(), values, analysis);
+    }
+    if (histories.filter(h -> h.knows(file)).isPresent()) {
+      throw new InputException(
+          new Problem(
+              "option",
+              "--" + Syntax.ROWS,
+              "nothing",
+              "what a row is, since " + file + " is a store: " + HistoryTable.words()));
+    }
+    Path path = path(Syntax.FILE, file);
     Records records = table.apply(path, columns);
+    return ofRecords(
+        file,
+        records,
+        fleet,
+        FurtherTables.inFolder(analysis.description(), values, path, columns),
+        values,
+        analysis);
+  }
+
+  private Outcome ofRecords(
+      String file,
+      Records records,
+      Optional<FleetFile> fleet,
+      List<Records> others,
+      Values values,
+      Analysis analysis) {
     Outcome outcome =
         single(
             file,
@@ -258,7 +310,7 @@ final class Commands {
                 records,
                 fleet.map(FleetFile::fleet),
                 FurtherTables.named(analysis.description(), values),
-                FurtherTables.inFolder(analysis.description(), values, path, columns)));
+                others));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));

@@ -11,8 +11,9 @@ sealed interface Request {
    * A text that answers the request, such as help.
    *
    * @param text the text
+   * @param options whether it tells the options of a command
    */
-  record Show(String text) implements Request {}
+  record Show(String text, boolean options) implements Request {}
 
   /**
    * The window.

@@ -16,6 +16,7 @@ import java.util.function.ToIntFunction;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
+import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.Bands;
 import siltwright.model.Fleet;
@@ -31,7 +32,7 @@ final class Session {
   private final List<Analysis> analyses = new ArrayList<>();
   private final List<Action> actions = new ArrayList<>();
   private final List<DocumentWriter> documents = new ArrayList<>();
-  private Optional<ReportPage> report = Optional.empty();
+  private Optional<ReportWriter> report = Optional.empty();
   private Optional<ToIntFunction<String[]>> window = Optional.empty();
   private Function<Path, FleetFile> reader = path -> fleet(List.of(), "m1", "m2", "m3");
   private Clock clock = Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
@@ -46,7 +47,7 @@ final class Session {
     return this;
   }
 
-  Session with(ReportPage page) {
+  Session with(ReportWriter page) {
     report = Optional.of(page);
     return this;
   }

@@ -23,15 +23,36 @@ import java.util.Set;
  * <p>The file is the JSON of the OSGi Feature Service (OSGi Compendium 8.1, chapter 159), comments
  * allowed. Of a bundle's metadata {@code start-order} is read: lower starts first, a bundle without
  * it starts after those that have one, and the order of the file decides between equals. A bundle
- * whose metadata say {@code "window": true} is started only when the window is opened, one that
- * says {@code "start": false} never. The parts of the specification that would change what runs and
- * that this launcher does not carry out ({@code configurations}, {@code extensions}, {@code
- * variables}) are refused, not passed over.
+ * whose metadata give a {@code stage} is there only once that {@linkplain Stage stage} is reached,
+ * one that says {@code "start": false} is never started. The parts of the specification that would
+ * change what runs and that this launcher does not carry out ({@code configurations}, {@code
+ * extensions}, {@code variables}) are refused, not passed over.
  *
  * @param id identifier of the feature, group:artifact:version
  * @param bundles the bundles in starting order; at least one
  */
 public record Feature(String id, List<Artifact> bundles) {
+
+  /** When a bundle is needed. What a run does not need costs it no time. */
+  public enum Stage {
+    /** From the start. */
+    START("start"),
+    /** When a report or a document is written. */
+    DOCUMENTS("documents"),
+    /** When the window is opened, which writes documents too. */
+    WINDOW("window");
+
+    private final String word;
+
+    Stage(String word) {
+      this.word = word;
+    }
+
+    /** Returns the stage's name in feature files. */
+    String word() {
+      return word;
+    }
+  }
 
   /**
    * One bundle of a feature.
@@ -40,11 +61,11 @@ public record Feature(String id, List<Artifact> bundles) {
    * @param name artifact name of its coordinates
    * @param version version of its coordinates
    * @param startOrder lower starts first; {@link Integer#MAX_VALUE} when the file gives none
-   * @param window whether it is for the window only
+   * @param stage when it is needed
    * @param started whether it is started; of a library that is not, others still use the classes
    */
   public record Artifact(
-      String group, String name, String version, int startOrder, boolean window, boolean started) {
+      String group, String name, String version, int startOrder, Stage stage, boolean started) {
 
     /** Returns the name of the file that holds this bundle: name-version.jar. */
     public String fileName() {
@@ -165,7 +186,7 @@ public record Feature(String id, List<Artifact> bundles) {
       expect(JsonToken.START_OBJECT, "an object for each bundle");
       String[] coordinates = null;
       int startOrder = Integer.MAX_VALUE;
-      boolean window = false;
+      Stage stage = Stage.START;
       boolean started = true;
       while (in.nextToken() != JsonToken.END_OBJECT) {
         String key = in.currentName();
@@ -176,7 +197,7 @@ public record Feature(String id, List<Artifact> bundles) {
             expect(JsonToken.VALUE_NUMBER_INT, "a whole number for start-order");
             startOrder = in.getIntValue();
           }
-          case "window" -> window = flag(key);
+          case "stage" -> stage = stage();
           case "start" -> started = flag(key);
           default -> in.skipChildren(); // the specification leaves metadata to others
         }
@@ -185,7 +206,17 @@ public record Feature(String id, List<Artifact> bundles) {
         throw fault("a bundle has no \"id\"");
       }
       return new Artifact(
-          coordinates[0], coordinates[1], coordinates[2], startOrder, window, started);
+          coordinates[0], coordinates[1], coordinates[2], startOrder, stage, started);
+    }
+
+    private Stage stage() throws IOException, LaunchException {
+      String word = text();
+      for (Stage stage : Stage.values()) {
+        if (stage.word().equals(word)) {
+          return stage;
+        }
+      }
+      throw fault("stage is \"" + word + "\", expected start, documents or window");
     }
 
     private boolean flag(String key) throws IOException, LaunchException {

@@ -3,10 +3,12 @@ package siltwright.launcher;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Hashtable;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.ToIntFunction;
 import org.apache.felix.framework.FrameworkFactory;
 import org.osgi.framework.Bundle;
@@ -26,6 +28,7 @@ public final class Product implements AutoCloseable {
   private static final String COMMAND = "command";
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
+  private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
   private final Framework framework;
@@ -33,7 +36,7 @@ public final class Product implements AutoCloseable {
   private final Path folder;
   private final Path storage;
   private AddOns addOns = AddOns.NONE;
-  private boolean windowStarted;
+  private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
 
   private Product(Framework framework, Feature feature, Path folder, Path storage) {
     this.framework = framework;
@@ -43,7 +46,8 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Starts every bundle of a feature but those of the window.
+   * Starts the bundles of a feature that are needed from the start; the command line can have those
+   * of later stages started.
    *
    * @param feature what to start
    * @param folder where the bundles' jars are
@@ -63,10 +67,8 @@ public final class Product implements AutoCloseable {
     try {
       product.framework.init();
       product.framework.start();
-      product.startBundles(false);
-      if (product.hasWindow()) {
-        product.offerWindow();
-      }
+      product.startBundles(Feature.Stage.START);
+      product.offer();
       return product;
     } catch (BundleException e) {
       product.close();
@@ -77,10 +79,13 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private void startBundles(boolean window) throws LaunchException {
+  private void startBundles(Feature.Stage stage) throws LaunchException {
+    if (!started.add(stage)) {
+      return;
+    }
     List<Bundle> installed = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
-      if (artifact.window() == window) {
+      if (artifact.stage() == stage) {
         Bundle bundle = install(artifact);
         if (artifact.started()) {
           installed.add(bundle);
@@ -121,39 +126,74 @@ public final class Product implements AutoCloseable {
 
   /** Returns whether the feature has bundles for a window. */
   public boolean hasWindow() {
+    return has(Feature.Stage.WINDOW);
+  }
+
+  private boolean has(Feature.Stage stage) {
     for (Feature.Artifact artifact : feature.bundles()) {
-      if (artifact.window()) {
+      if (artifact.stage() == stage) {
         return true;
       }
     }
     return false;
   }
 
-  /** Lets the command line open the window, without anything of it being there before. */
-  private void offerWindow() {
-    ToIntFunction<String[]> open =
-        new ToIntFunction<>() {
-          @Override
-          public int applyAsInt(String[] arguments) {
-            return open(arguments);
-          }
-        };
+  /** Lets the command line reach later stages, without anything of them being there before. */
+  private void offer() {
+    if (has(Feature.Stage.DOCUMENTS)) {
+      offer(
+          DOCUMENTS,
+          new ToIntFunction<>() {
+            @Override
+            public int applyAsInt(String[] none) {
+              return addDocuments();
+            }
+          });
+    }
+    if (hasWindow()) {
+      offer(
+          OPEN,
+          new ToIntFunction<>() {
+            @Override
+            public int applyAsInt(String[] arguments) {
+              return open(arguments);
+            }
+          });
+    }
+  }
+
+  private void offer(String name, ToIntFunction<String[]> entry) {
     Hashtable<String, Object> properties = new Hashtable<>();
-    properties.put(ENTRY, OPEN);
-    context().registerService(ToIntFunction.class, open, properties);
+    properties.put(ENTRY, name);
+    context().registerService(ToIntFunction.class, entry, properties);
+  }
+
+  /** Starts the bundles that write documents; the exit code if they do not start, else 0. */
+  private int addDocuments() {
+    try {
+      startBundles(Feature.Stage.DOCUMENTS);
+      List<String> faults = faultyComponents();
+      if (!faults.isEmpty()) {
+        throw new LaunchException(String.join(System.lineSeparator(), faults));
+      }
+      return 0;
+    } catch (LaunchException e) {
+      System.err.println("siltwright: " + e.getMessage());
+      return 1;
+    }
   }
 
   /**
-   * Starts the bundles of the window, which opens nothing yet. Add-ons are looked after by the
+   * Starts the bundles of all stages; the window is not opened yet. Add-ons are looked after by the
    * window's own bundles from then on.
    *
    * @throws LaunchException as {@link #start} does
    */
   public void startWindow() throws LaunchException {
-    if (!windowStarted) {
+    if (!started.contains(Feature.Stage.WINDOW)) {
       addOns.handOver(storage.resolveSibling("watched"));
-      startBundles(true);
-      windowStarted = true;
+      startBundles(Feature.Stage.DOCUMENTS);
+      startBundles(Feature.Stage.WINDOW);
     }
   }
 

@@ -41,17 +41,17 @@ class FeatureTest {
   }
 
   @Test
-  void bundlesOfTheWindowAreMarked() throws Exception {
+  void bundlesTellWhenTheyAreNeeded() throws Exception {
     Feature feature =
         read(
             """
             { "feature-resource-version": "1.0", "id": "g:product:1", "bundles": [
-                { "id": "g:a:1" }, { "id": "g:b:1", "window": true },
-                { "id": "g:c:1", "window": false, "start": false } ] }
+                { "id": "g:a:1" }, { "id": "g:b:1", "stage": "window" },
+                { "id": "g:c:1", "stage": "documents", "start": false } ] }
             """);
     assertEquals(
-        List.of(false, true, false),
-        feature.bundles().stream().map(Feature.Artifact::window).toList());
+        List.of(Feature.Stage.START, Feature.Stage.WINDOW, Feature.Stage.DOCUMENTS),
+        feature.bundles().stream().map(Feature.Artifact::stage).toList());
     assertEquals(
         List.of(true, true, false),
         feature.bundles().stream().map(Feature.Artifact::started).toList());
@@ -72,9 +72,10 @@ class FeatureTest {
         "{\"id\": \"g:../a:1\"};                                       group:artifact:version",
         "{\"feature-resource-version\": \"2.0\"};                      expected \"1.0\"",
         "{\"configurations\": {}};                                     \"configurations\" is not supported",
+        "{\"bundles\": [{\"stage\": \"later\"}]};                     expected start, documents or window",
         "{\"bundles\": {}};                                            expected an array of bundles",
         "{\"bundles\": [\"g:a:1\"]};                                   expected an object for each bundle",
-        "{\"bundles\": [{\"window\": 1}]};                              expected true or false",
+        "{\"bundles\": [{\"start\": 1}]};                              expected true or false",
         "{\"bundles\": [{\"start-order\": 1}]};                        a bundle has no \"id\"",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": \"1\"}]}; expected a whole number",
         "{\"bundles\": [{\"id\": \"g:a:1\", \"start-order\": 3000000000}]}; out of range",

@@ -72,6 +72,11 @@ public final class Store implements AutoCloseable {
     return Database.of(where).exists();
   }
 
+  /** Returns whether a name is one of a server, or of a file that is a database. */
+  public static boolean isStore(String where) {
+    return where.startsWith("jdbc:") || SqliteFile.isDatabase(where);
+  }
+
   /**
    * Opens the records of a store to read them.
    *

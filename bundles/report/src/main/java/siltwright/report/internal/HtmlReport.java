@@ -5,9 +5,9 @@ import java.io.Writer;
 import java.time.Instant;
 import java.util.List;
 import org.osgi.service.component.annotations.Component;
+import siltwright.analysis.ReportWriter;
 import siltwright.analysis.Result;
 import siltwright.model.Problem;
-import siltwright.report.ReportWriter;
 
 /** The report as one HTML page. */
 @Component

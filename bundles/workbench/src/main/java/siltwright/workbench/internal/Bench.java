@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Supplier;
 import javax.swing.Timer;
+import siltwright.analysis.ReportWriter;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.model.Problem;
@@ -33,7 +34,7 @@ final class Bench {
 
   private final Folders folders;
   private final Offers offers;
-  private final Supplier<Optional<ReportPage>> report;
+  private final Supplier<Optional<ReportWriter>> report;
   private final Runnable closed;
   private final Settings settings;
   private final Document document = new Document();
@@ -50,7 +51,7 @@ final class Bench {
   private Units units;
   private boolean shownOpen;
 
-  Bench(Folders folders, Offers offers, Supplier<Optional<ReportPage>> report, Runnable closed) {
+  Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
     this.offers = offers;
     this.report = report;
@@ -371,7 +372,7 @@ final class Bench {
 
   /** Saves results as a report, off the event thread. */
   void saveReport(String title, List<Result> results) {
-    Optional<ReportPage> writer = report.get();
+    Optional<ReportWriter> writer = report.get();
     Optional<Path> place = window.askReportFile();
     if (writer.isEmpty() || place.isEmpty()) {
       return;

@@ -11,6 +11,7 @@ import org.osgi.service.component.annotations.ReferenceCardinality;
 import org.osgi.service.component.annotations.ReferencePolicy;
 import org.osgi.service.component.annotations.ReferencePolicyOption;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.ReportWriter;
 import siltwright.workbench.View;
 
 /** What the launcher calls to open the window; returns when it is closed. */
@@ -23,7 +24,7 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       cardinality = ReferenceCardinality.OPTIONAL,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  private volatile ReportPage report;
+  private volatile ReportWriter report;
 
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,

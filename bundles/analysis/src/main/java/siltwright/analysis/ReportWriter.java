@@ -1,11 +1,10 @@
-package siltwright.report;
+package siltwright.analysis;
 
 import java.io.IOException;
 import java.io.Writer;
 import java.time.Instant;
 import java.util.List;
 import org.osgi.annotation.versioning.ProviderType;
-import siltwright.analysis.Result;
 import siltwright.model.Problem;
 
 /**
