@@ -1,7 +1,5 @@
 package siltwright.workbench.testing;
 
-import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -35,8 +33,6 @@ public final class TestDesk implements Desk {
   public static final Fleet DEMO =
       FleetReader.read(Path.of("..", "..", "demo-data", "three-pits.json")).fleet();
 
-  private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();
-
   public final List<String> selected = new ArrayList<>();
   public final List<String> revealed = new ArrayList<>();
   public final List<Edit> edits = new ArrayList<>();
@@ -46,7 +42,6 @@ public final class TestDesk implements Desk {
   public Scenario scenario = Scenario.empty(Units.SI, false);
   private final boolean waits;
   private final Map<String, Runnable> waiting = new LinkedHashMap<>();
-  private long workNs;
 
   private TestDesk(boolean waits) {
     this.waits = waits;
@@ -92,16 +87,6 @@ public final class TestDesk implements Desk {
     waiting.clear();
     now.forEach(Runnable::run);
     return !now.isEmpty();
-  }
-
-  /** Returns the processor time in ns that long work has taken so far. */
-  public long workNs() {
-    return workNs;
-  }
-
-  /** Returns the processor time in ns that this thread has taken so far. */
-  public static long threadNs() {
-    return CLOCK.getCurrentThreadCpuTime();
   }
 
   @Override
@@ -152,7 +137,6 @@ public final class TestDesk implements Desk {
   /** What the work throws besides that of which the user is told is a fault, and fails the test. */
   private <T> void compute(Function<Progress, T> work, Consumer<T> done, Consumer<String> failed) {
     T outcome;
-    long begin = threadNs();
     try {
       outcome = work.apply(Progress.NONE);
     } catch (CancellationException e) {
@@ -161,8 +145,6 @@ public final class TestDesk implements Desk {
     } catch (InputException e) {
       failed.accept(e.getMessage());
       return;
-    } finally {
-      workNs += threadNs() - begin;
     }
     done.accept(outcome);
   }
