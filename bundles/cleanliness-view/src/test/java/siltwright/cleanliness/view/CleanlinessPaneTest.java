@@ -306,7 +306,7 @@ class CleanlinessPaneTest {
       stall = Math.max(stall, stall("zoom", this::zoomIn));
     }
     stall = Math.max(stall, stall("paint what is zoomed", this::look));
-    assertTrue(samplesDrawn() > 400, "all samples near 5000 h are drawn: " + samplesDrawn());
+    assertTrue(samplesDrawn() > 200, "all samples near 5000 h are drawn: " + samplesDrawn());
     assertFalse(says("Drawn of"), "and nothing is said of others");
     paint("cleanliness-zoomed");
     assertTrue(stall < 100, "longest work of the event thread: " + stall + " ms");
