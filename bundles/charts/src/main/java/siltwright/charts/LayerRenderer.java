@@ -93,7 +93,8 @@ final class LayerRenderer extends AbstractXYItemRenderer {
       for (int i = 0; i < points.xs().length; i++) {
         double x = toX.applyAsDouble(points.xs()[i]);
         double y = toY.applyAsDouble(points.ys()[i]);
-        if (Double.isFinite(x) && Double.isFinite(y)) {
+        boolean inSight = x > area.getX() - CENSORED_RADIUS && x < area.getMaxX() + CENSORED_RADIUS;
+        if (inSight && Double.isFinite(y)) {
           shapes.add(mark(points.mark(), x, y));
         }
       }

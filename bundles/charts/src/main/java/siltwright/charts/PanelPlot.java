@@ -5,6 +5,7 @@ import java.awt.Font;
 import java.awt.FontMetrics;
 import java.awt.Graphics2D;
 import java.awt.Shape;
+import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Point2D;
 import java.awt.geom.Rectangle2D;
@@ -294,6 +295,7 @@ final class PanelPlot extends XYPlot {
   /** Returns how bad a box is where it is: another label is lost, a line goes on beside it. */
   private static long harm(Rectangle2D box, List<Shape> obstacles) {
     return obstacles.stream()
+        .filter(o -> !(o instanceof Ellipse2D mark) || mark.getFrame().intersects(box))
         .filter(o -> Curves.meets(o, box))
         .mapToLong(o -> o instanceof Rectangle2D ? LABEL_HIDDEN : 1)
         .sum();

@@ -28,6 +28,9 @@ final class CourseFigure {
 
   private static final int MOST_CHANGES = 40;
 
+  /** More marks than these run into one another. */
+  private static final int MOST_MARKS = 300;
+
   private final MachineSamples m;
   private final int size;
   private final Course counts;
@@ -128,7 +131,7 @@ final class CourseFigure {
     }
     Course drawn = counts.drawn(lowH, highH, RANGES);
     layers.add(new Layer.Line("", drawn.hours(), drawn.numbers(), Layer.Style.MAIN));
-    if (!thins(lowH, highH)) {
+    if (Thinning.between(hours, lowH, highH) <= MOST_MARKS) {
       layers.add(
           new Layer.Points(Words.of("samples"), drawn.hours(), drawn.numbers(), Layer.Mark.EVENT));
     }

@@ -42,7 +42,12 @@ final class Thinning {
 
   /** Returns whether points between two x are left out. */
   static boolean thins(double[] xs, double low, double high, int ranges) {
-    return place(xs, Math.nextUp(high)) - place(xs, low) + 2 > 2 * ranges;
+    return between(xs, low, high) + 2 > 2 * ranges;
+  }
+
+  /** Returns how many points lie between two x. */
+  static int between(double[] xs, double low, double high) {
+    return place(xs, Math.nextUp(high)) - place(xs, low);
   }
 
   /** Returns the place of the first x that is not less than a number. */

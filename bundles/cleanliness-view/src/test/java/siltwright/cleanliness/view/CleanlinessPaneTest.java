@@ -305,7 +305,7 @@ class CleanlinessPaneTest {
       onScreen(this::zoomIn);
     }
     onScreen(this::look);
-    assertTrue(samplesDrawn() > 400, "all samples near 5000 h are drawn: " + samplesDrawn());
+    assertTrue(samplesDrawn() > 200, "all samples near 5000 h are drawn: " + samplesDrawn());
     assertFalse(says("Drawn of"), "and nothing is said of others");
     paint("cleanliness-zoomed");
   }
