@@ -5,8 +5,10 @@ import siltwright.model.history.FleetHistory;
 
 /** Where the histories of fleets are kept. */
 @ProviderType
-@FunctionalInterface
 public interface HistorySource {
+  /** Returns whether a name is one of a store, rather than of a file with a table. */
+  boolean knows(String name);
+
   /**
    * Opens a history to read it.
    *

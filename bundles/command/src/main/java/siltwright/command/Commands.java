@@ -36,6 +36,7 @@ import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
 import siltwright.exchange.FurtherTables;
+import siltwright.exchange.HistoryTable;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
@@ -106,7 +107,14 @@ final class Commands {
       }
     }
     this.syntax =
-        new Syntax(version, byId, actionsById, report.isPresent(), window.isPresent(), documents);
+        new Syntax(
+            version,
+            byId,
+            actionsById,
+            report.isPresent(),
+            window.isPresent(),
+            histories.isPresent(),
+            documents);
     this.histories = histories;
     this.report = report;
     this.window = window;
@@ -223,7 +231,7 @@ final class Commands {
     }
     String file = run.option(Syntax.FILE).orElseThrow();
     if (scope == Scope.RECORDS) {
-      return ofRecords(file, values, analysis);
+      return ofRecords(file, run.option(Syntax.ROWS), values, analysis);
     }
     if (scope == Scope.HISTORY) {
       return ofHistory(file, values, analysis);
@@ -259,11 +267,42 @@ final class Commands {
     }
   }
 
-  private Outcome ofRecords(String file, Values values, Analysis analysis) {
+  private Outcome ofRecords(String file, Optional<String> rows, Values values, Analysis analysis) {
     Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    Path path = path(Syntax.FILE, file);
     List<RecordColumn> columns = analysis.columns(values);
+    if (rows.isPresent()) {
+      Records records;
+      try (FleetHistory history = histories.orElseThrow().open(file)) {
+        records = HistoryTable.read(file, history, rows.get(), columns);
+      }
+      return ofRecords(file, records, fleet, List.of(), values, analysis);
+    }
+    if (histories.filter(h -> h.knows(file)).isPresent()) {
+      throw new InputException(
+          new Problem(
+              "option",
+              "--" + Syntax.ROWS,
+              "nothing",
+              "what a row is, since " + file + " is a store: " + HistoryTable.words()));
+    }
+    Path path = path(Syntax.FILE, file);
     Records records = table.apply(path, columns);
+    return ofRecords(
+        file,
+        records,
+        fleet,
+        FurtherTables.inFolder(analysis.description(), values, path, columns),
+        values,
+        analysis);
+  }
+
+  private Outcome ofRecords(
+      String file,
+      Records records,
+      Optional<FleetFile> fleet,
+      List<Records> others,
+      Values values,
+      Analysis analysis) {
     Outcome outcome =
         single(
             file,
@@ -275,7 +314,7 @@ final class Commands {
                 records,
                 fleet.map(FleetFile::fleet),
                 FurtherTables.named(analysis.description(), values),
-                FurtherTables.inFolder(analysis.description(), values, path, columns)));
+                others));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
       of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));

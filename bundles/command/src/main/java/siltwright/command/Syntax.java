@@ -32,6 +32,7 @@ import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordsFolderParameter;
 import siltwright.analysis.RecordsParameter;
 import siltwright.analysis.Scope;
+import siltwright.exchange.HistoryTable;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
@@ -43,12 +44,13 @@ final class Syntax {
   static final String CSV = "csv";
   static final String LOG = "log";
   static final String MACHINE = "machine";
+  static final String ROWS = "rows";
 
   private static final String PROGRAM = "siltwright";
   private static final String HELP = "help";
   private static final String OPEN = "open";
   private static final String VERSION = "version";
-  private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE);
+  private static final List<String> COMMON = List.of(JSON, REPORT, CSV, LOG, MACHINE, ROWS);
 
   private final String version;
   private final SortedMap<String, Analysis> analyses;
@@ -56,6 +58,7 @@ final class Syntax {
   private final SortedMap<String, Description> commands = new TreeMap<>();
   private final boolean withReport;
   private final boolean withWindow;
+  private final boolean withStore;
   private final Documents documents;
 
   /**
@@ -66,6 +69,7 @@ final class Syntax {
    * @param actions actions by id, none of which bears the name of an analysis
    * @param withReport whether reports can be written
    * @param withWindow whether a window can be opened
+   * @param withStore whether records can come from a store
    * @param documents documents that single analyses write
    */
   Syntax(
@@ -74,6 +78,7 @@ final class Syntax {
       SortedMap<String, Action> actions,
       boolean withReport,
       boolean withWindow,
+      boolean withStore,
       Documents documents) {
     this.version = version;
     this.analyses = analyses;
@@ -82,6 +87,7 @@ final class Syntax {
     actions.forEach((id, action) -> commands.put(id, action.description()));
     this.withReport = withReport;
     this.withWindow = withWindow;
+    this.withStore = withStore;
     this.documents = documents;
   }
 
@@ -250,6 +256,15 @@ final class Syntax {
               "ID",
               "Only the machine with this id; every machine of the file if not given."));
     }
+    if (d.scope() == Scope.RECORDS && withStore) {
+      spec.addOption(
+          valued(
+              ROWS,
+              "KIND",
+              "What a row is, where FILE is a store: "
+                  + HistoryTable.words()
+                  + "; KIND/NAME takes the component, code or filter of that name alone."));
+    }
     d.parameters().forEach(p -> spec.addOption(option(p)));
     for (DocumentWriter.Form form : documents.of(d.id())) {
       spec.addOption(
@@ -282,7 +297,8 @@ final class Syntax {
   private static String fileOf(Scope scope) {
     return switch (scope) {
       case NONE -> "";
-      case RECORDS -> "Table of records (CSV, names of the columns in its first row).";
+      case RECORDS ->
+          "Table of records (CSV, names of the columns in its first row), or a store with --rows.";
       case HISTORY -> "Store (a file, or jdbc:postgresql://HOST/DATABASE?user=NAME).";
       case MACHINE, FLEET -> "Fleet file (JSON).";
     };

@@ -59,6 +59,14 @@ abstract sealed class Database permits SqliteFile, PostgresServer {
    */
   abstract String backUp(int version) throws SQLException;
 
+  /**
+   * Drops the index of the records of a table that has no row, where it is quicker to make it once
+   * the rows are there, and nobody is kept waiting by it who is not anyway.
+   *
+   * @return the statement that makes it again; null if it is left as it is
+   */
+  abstract String dropIndexIfEmpty(Connection c, String table) throws SQLException;
+
   /** Makes numbers of new rows go on from the highest, after rows came with theirs. */
   abstract void goOnNumbering(Connection c, String table) throws SQLException;
 

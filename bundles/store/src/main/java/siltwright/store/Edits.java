@@ -25,6 +25,7 @@ public final class Edits {
   private long made;
   private long ended;
   private boolean machinesEnded;
+  private final List<RecordWriter> loading = new ArrayList<>();
 
   private Edits(Database database, Connection c, long action) {
     this.database = database;
@@ -50,6 +51,7 @@ public final class Edits {
   }
 
   void end() throws SQLException {
+    endLoading(RecordKind.values());
     if (machinesEnded) {
       checkNoRecordIsOrphaned();
     }
@@ -253,7 +255,20 @@ public final class Edits {
    */
   public RecordWriter writer(RecordKind kind, List<RecordField> given, RecordWriter.Refusal refusal)
       throws SQLException {
-    return new RecordWriter(c, kind, given, action, refusal, n -> made += n);
+    endLoading(kind);
+    RecordWriter writer =
+        new RecordWriter(database, c, kind, given, action, refusal, n -> made += n);
+    loading.add(writer);
+    return writer;
+  }
+
+  /** Makes the indices that writers do without; what else is done may need them. */
+  private void endLoading(RecordKind... kinds) throws SQLException {
+    for (RecordWriter writer : loading) {
+      if (List.of(kinds).contains(writer.kind())) {
+        writer.endLoad();
+      }
+    }
   }
 
   /**
@@ -319,6 +334,7 @@ public final class Edits {
   }
 
   private void endSeen(RecordKind kind, long number) throws SQLException {
+    endLoading(kind);
     String table = kind.table();
     if (update(
             "UPDATE " + table + " SET ended_by = ? WHERE id = ? AND ended_by IS NULL",
@@ -355,6 +371,7 @@ public final class Edits {
   }
 
   void undo(Action undone) throws SQLException {
+    endLoading(RecordKind.values());
     if (undone.undoneBy().isPresent()) {
       throw new InputException(
           database.problem(

@@ -160,6 +160,11 @@ final class PostgresServer extends Database {
   }
 
   @Override
+  String dropIndexIfEmpty(Connection c, String table) {
+    return null; // others would have to wait for the whole action
+  }
+
+  @Override
   void goOnNumbering(Connection c, String table) throws SQLException {
     try (Statement s = c.createStatement()) {
       s.execute(

@@ -134,16 +134,30 @@ final class SqliteFile extends Database {
   }
 
   /** Looks at the file before the database does, which would write to some that are not its own. */
+  /** Returns whether a name is that of a file with a database in it. */
+  static boolean isDatabase(String name) {
+    try {
+      Path file = Path.of(name);
+      return Files.isRegularFile(file) && beginsAsOne(file);
+    } catch (IOException | InvalidPathException e) {
+      return false; // told by who reads it
+    }
+  }
+
+  private static boolean beginsAsOne(Path file) throws IOException {
+    byte[] head = new byte[16];
+    try (InputStream in = Files.newInputStream(file)) {
+      in.readNBytes(head, 0, head.length);
+    }
+    return new String(head, StandardCharsets.ISO_8859_1).startsWith("SQLite format 3");
+  }
+
   private void checkKind() {
     try {
       if (!Files.isRegularFile(file) || Files.size(file) == 0) {
         return;
       }
-      byte[] head = new byte[16];
-      try (InputStream in = Files.newInputStream(file)) {
-        in.readNBytes(head, 0, head.length);
-      }
-      if (!new String(head, StandardCharsets.ISO_8859_1).startsWith("SQLite format 3")) {
+      if (!beginsAsOne(file)) {
         throw new InputException(notAStore());
       }
     } catch (IOException e) {
@@ -212,6 +226,23 @@ final class SqliteFile extends Database {
       throw new InputException(problem("no way to write " + copy, "room for a copy beside it"));
     }
     return copy.toString();
+  }
+
+  @Override
+  String dropIndexIfEmpty(Connection c, String table) throws SQLException {
+    if (number(c, "SELECT EXISTS (SELECT 1 FROM " + table + ")") != 0) {
+      return null;
+    }
+    String index = table + "_live";
+    String making;
+    try (Statement s = c.createStatement();
+        ResultSet r =
+            s.executeQuery("SELECT sql FROM sqlite_master WHERE name = '" + index + "'")) {
+      r.next();
+      making = r.getString(1);
+    }
+    execute(c, "DROP INDEX " + index);
+    return making;
   }
 
   @Override

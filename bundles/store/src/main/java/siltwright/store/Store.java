@@ -5,6 +5,9 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -67,6 +70,11 @@ public final class Store implements AutoCloseable {
   /** Returns whether a store is there; of a server that is not known before it is opened. */
   public static boolean exists(String where) {
     return Database.of(where).exists();
+  }
+
+  /** Returns whether a name is one of a server, or of a file that is a database. */
+  public static boolean isStore(String where) {
+    return where.startsWith("jdbc:") || SqliteFile.isDatabase(where);
   }
 
   /**
@@ -226,6 +234,22 @@ public final class Store implements AutoCloseable {
           return r.next() ? Optional.of(r.getString(1)) : Optional.empty();
         }
       }
+    } catch (SQLException e) {
+      throw database.failure(e);
+    }
+  }
+
+  /** Returns the names of the mappings that it keeps, in order. */
+  public List<String> mappings() {
+    try (PreparedStatement s =
+            live().prepareStatement("SELECT name FROM mapping WHERE ended_by IS NULL");
+        ResultSet r = s.executeQuery()) {
+      List<String> names = new ArrayList<>();
+      while (r.next()) {
+        names.add(r.getString(1));
+      }
+      Collections.sort(names);
+      return names;
     } catch (SQLException e) {
       throw database.failure(e);
     }

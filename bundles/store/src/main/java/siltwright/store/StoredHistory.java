@@ -9,7 +9,6 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -121,6 +120,37 @@ final class StoredHistory implements FleetHistory {
     return line(machine).mends();
   }
 
+  @Override
+  public List<MeterMend> mends() {
+    Map<Integer, Readings> all = new HashMap<>();
+    try (Statement s = c.createStatement()) {
+      s.setFetchSize(FETCH);
+      for (RecordKind kind : RecordKind.values()) {
+        try (ResultSet r =
+            s.executeQuery(
+                "SELECT machine_id, at_ms, meter_h FROM "
+                    + kind.table()
+                    // the plus keeps it from going through the index, and so to and fro
+                    + " WHERE +ended_by IS NULL AND meter_h IS NOT NULL")) {
+          while (r.next()) {
+            all.computeIfAbsent(r.getInt(1), n -> new Readings()).add(r.getLong(2), r.getDouble(3));
+          }
+        }
+      }
+      try (ResultSet r = s.executeQuery("SELECT id, code FROM machine")) {
+        while (r.next()) {
+          Readings readings = all.get(r.getInt(1));
+          if (readings != null) {
+            lines.put(r.getString(2), readings.line(r.getString(2)));
+          }
+        }
+      }
+    } catch (SQLException e) {
+      throw database.failure(e);
+    }
+    return machines().stream().flatMap(m -> mends(m.id()).stream()).toList();
+  }
+
   private MeterLine line(String machine) {
     return lines.computeIfAbsent(machine, this::readLine);
   }
@@ -135,29 +165,22 @@ final class StoredHistory implements FleetHistory {
                         + " WHERE machine_id = "
                         + NUMBER
                         + " AND ended_by IS NULL AND meter_h IS NOT NULL")
-            .collect(Collectors.joining(" UNION "));
-    long[] atMs = new long[64];
-    double[] meterH = new double[64];
-    int n = 0;
-    try (PreparedStatement s = c.prepareStatement(union + " ORDER BY 1, 2")) {
+            .collect(Collectors.joining(" UNION ALL "));
+    Readings readings = new Readings();
+    try (PreparedStatement s = c.prepareStatement(union)) {
       for (int i = 1; i <= RecordKind.values().length; i++) {
         s.setString(i, machine);
       }
       s.setFetchSize(FETCH);
       try (ResultSet r = s.executeQuery()) {
         while (r.next()) {
-          if (n == atMs.length) {
-            atMs = Arrays.copyOf(atMs, 2 * n);
-            meterH = Arrays.copyOf(meterH, 2 * n);
-          }
-          atMs[n] = r.getLong(1);
-          meterH[n++] = r.getDouble(2);
+          readings.add(r.getLong(1), r.getDouble(2));
         }
       }
     } catch (SQLException e) {
       throw database.failure(e);
     }
-    return MeterLine.of(machine, Arrays.copyOf(atMs, n), Arrays.copyOf(meterH, n));
+    return readings.line(machine);
   }
 
   /** Makes a record of the row that a result stands at. */

@@ -113,6 +113,78 @@ abstract class StoreContract {
   }
 
   @Test
+  void rowsOfTheFirstImportAreToldApartToo() {
+    try (Store store = Store.open(where, CLOCK)) {
+      List<String> refused = new ArrayList<>();
+      // one that fails leaves the table as it was
+      problem(
+          () ->
+              store.act(
+                  "ann",
+                  "import",
+                  "none",
+                  edits -> {
+                    edits
+                        .writer(RecordKind.SAMPLE, List.of(NO, COUNT4), (r, c, f, e) -> {})
+                        .close();
+                    throw new InputException(
+                        new siltwright.model.Problem("test", "", "a fault", "none"));
+                  }));
+      store.act(
+          "ann",
+          "import",
+          "first",
+          edits -> {
+            long machine = edits.set("EX-1", null, null, null, null).number();
+            try (RecordWriter w =
+                edits.writer(
+                    RecordKind.SAMPLE,
+                    List.of(NO, COUNT4),
+                    (row, column, found, expected) ->
+                        refused.add(row + " " + column + " " + found + " " + expected))) {
+              for (int i = 0; i < 9000; i++) {
+                // every third row again at once, every fifth again much later
+                for (int again = 0; again < (i % 3 == 0 ? 2 : 1); again++) {
+                  addSample(w, i, machine, 1000.0 + i);
+                }
+                if (i > 4000 && i % 5 == 0) {
+                  addSample(w, i - 4000, machine, 1000.0 + i - 4000);
+                }
+              }
+              addSample(w, 17, machine, 3);
+              w.flush();
+              assertEquals(9000, w.added());
+              assertEquals(3000 + 999, w.known());
+            }
+            return null;
+          });
+      assertEquals(1, refused.size());
+      assertTrue(refused.get(0).startsWith("17 count4_per_mL 3.0 1017.0"), refused.get(0));
+      assertEquals(9000 + 1, store.journal().last(1).get(0).made()); // and the machine
+      // the index is there again
+      importSamples(store, "ann", 9000, 9001);
+    }
+    assertEquals(9001, samples(where).size());
+    try (Connection c = Database.of(where).writer();
+        Statement s = c.createStatement()) {
+      assertThrows(
+          SQLException.class,
+          () ->
+              s.execute(
+                  "INSERT INTO oil_sample (id, machine_id, at_ms, whole_day, sample_no, made_by)"
+                      + " SELECT 99999, machine_id, at_ms, whole_day, sample_no, made_by"
+                      + " FROM oil_sample WHERE id = 1"));
+    } catch (SQLException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private static void addSample(RecordWriter w, int i, long machine, double count)
+      throws SQLException {
+    w.add(i, machine, START_MS + i * DAY_MS, true, 8.0 * i, new Object[] {"L" + i, count});
+  }
+
+  @Test
   void theSameRowAgainIsKnownAndAnotherOfItsKeyIsRefused() {
     try (Store store = Store.open(where, CLOCK)) {
       importSamples(store, "ann", 0, 900);

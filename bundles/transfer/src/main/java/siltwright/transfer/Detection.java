@@ -262,7 +262,8 @@ record Detection(
           if (at < 0) {
             throw refusal("", "no column " + c.heading(), "the columns of the kept mapping");
           }
-          used.put(at, c);
+          String unit = c.unit().isEmpty() ? null : c.unit();
+          used.put(at, column(kind, c.heading(), c.field(), unit, null));
           taken.add(c.field());
         }
       }

@@ -159,7 +159,10 @@ final class Headings {
       boolean marked = parts.words().matches(".*(>|≥|µm|um|mic|count|cnt|part|anz|p\\d).*");
       return marked && m.matches() && field.equals("count" + m.group(1) + "_per_mL");
     }
-    return WORDS.getOrDefault(field, List.of()).contains(parts.words());
+    // "machine hours" is the meter, not a machine in hours
+    String whole = plain(heading);
+    boolean isWord = WORDS.values().stream().anyMatch(w -> w.contains(whole));
+    return WORDS.getOrDefault(field, List.of()).contains(isWord ? whole : parts.words());
   }
 
   /** Returns the field of a kind that a heading means; the hour meter last. */

@@ -12,6 +12,8 @@ import java.util.Optional;
  * @param mapping name of a kept mapping to read it by; empty for none
  * @param keepAs name under which the mapping is kept; empty for none
  * @param refused where refused rows go; beside the file if not given
+ * @param given mapping to read it by, which comes before a kept one; its columns are all that are
+ *     used
  */
 public record ImportOptions(
     Wishes wishes,
@@ -19,4 +21,16 @@ public record ImportOptions(
     boolean addMachines,
     String mapping,
     String keepAs,
-    Optional<Path> refused) {}
+    Optional<Path> refused,
+    Optional<Mapping> given) {
+  /** Makes options without a mapping of the moment. */
+  public ImportOptions(
+      Wishes wishes,
+      String who,
+      boolean addMachines,
+      String mapping,
+      String keepAs,
+      Optional<Path> refused) {
+    this(wishes, who, addMachines, mapping, keepAs, refused, Optional.empty());
+  }
+}

@@ -77,6 +77,15 @@ public final class Importer {
     return text.startsWith("<") ? Format.TELEMATICS : Format.TABLE;
   }
 
+  /** Returns whether it is a table, of which there is a preview; the others are documents. */
+  public boolean isTable() {
+    try {
+      return format() == Format.TABLE;
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
   /**
    * Looks at a table and says what would become of it. Changes nothing.
    *
@@ -88,7 +97,7 @@ public final class Importer {
         throw problem("a document", "a table; a document needs no preview");
       }
       List<KnownMachine> known = List.of();
-      Mapping kept = null;
+      Mapping kept = options.given().orElse(null);
       if (Store.exists(where)) {
         try (Store store = Store.openExisting(where, Clock.systemUTC());
             FleetHistory history = store.history()) {
@@ -127,7 +136,8 @@ public final class Importer {
         }
       }
     }
-    return new Preview(d.mapping(), d.headRow(), columns, lines, d.notes(), d.questions());
+    return new Preview(
+        d.mapping(), d.headRow(), d.headings(), columns, lines, d.notes(), d.questions());
   }
 
   private static Preview.Line line(Row row, Detection d) {
@@ -165,8 +175,8 @@ public final class Importer {
   }
 
   private Mapping kept(Store store) {
-    if (options.mapping().isEmpty()) {
-      return null;
+    if (options.given().isPresent() || options.mapping().isEmpty()) {
+      return options.given().orElse(null);
     }
     return store
         .mapping(options.mapping())

@@ -8,6 +8,7 @@ import siltwright.model.Problem;
  *
  * @param mapping how it is written and what its columns are
  * @param headRow row of its headings
+ * @param headings all headings, the columns that are not used included
  * @param columns fields of the records, in the order of the cells below
  * @param rows what would become of the first rows
  * @param notes what is taken for granted, a sentence each
@@ -16,11 +17,13 @@ import siltwright.model.Problem;
 public record Preview(
     Mapping mapping,
     long headRow,
+    List<String> headings,
     List<String> columns,
     List<Line> rows,
     List<String> notes,
     List<Problem> questions) {
   public Preview {
+    headings = List.copyOf(headings);
     columns = List.copyOf(columns);
     rows = List.copyOf(rows);
     notes = List.copyOf(notes);

@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeSet;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CancellationException;
@@ -42,7 +41,7 @@ final class TableImport {
   private long knownRows;
   private long machines;
   private long limits;
-  private final TreeSet<String> touched = new TreeSet<>();
+  private List<String> touched = List.of();
 
   TableImport(
       TableFile file,
@@ -88,7 +87,7 @@ final class TableImport {
   }
 
   List<String> touched() {
-    return List.copyOf(touched);
+    return touched;
   }
 
   void run(Edits edits) throws SQLException {
@@ -128,6 +127,7 @@ final class TableImport {
     RowReading reading =
         new RowReading(detection, options.wishes().machine(), zones(detection.mapping(), known));
     MachineFinder finder = finder(detection.mapping(), edits.machines(false), edits.machines(true));
+    Touched to = new Touched();
     BlockingQueue<List<Object>> queue = new ArrayBlockingQueue<>(WAITING);
     Thread reader = new Thread(() -> read(reading, queue), "siltwright-import");
     reader.setDaemon(true);
@@ -139,13 +139,14 @@ final class TableImport {
             (row, column, found, expected) -> refused.refuse((Row) row, column, found, expected))) {
       for (List<Object> batch = queue.take(); batch != END; batch = queue.take()) {
         for (Object item : batch) {
-          take(item, finder, edits, writer);
+          take(item, finder, edits, writer, to);
         }
       }
       writer.flush();
       added = writer.added();
       knownRows = writer.known();
       limits = reading.limits();
+      touched = to.ids(edits);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new CancellationException("import");
@@ -187,7 +188,7 @@ final class TableImport {
     }
   }
 
-  private void take(Object item, MachineFinder finder, Edits edits, RecordWriter writer)
+  private void take(Object item, MachineFinder finder, Edits edits, RecordWriter writer, Touched to)
       throws SQLException {
     if (item instanceof Failure f) {
       if (f.cause() instanceof RuntimeException e) {
@@ -216,7 +217,7 @@ final class TableImport {
       finder.added(read.machine(), machine);
       machines++;
     }
-    touched.add(read.machine());
+    to.add(machine);
     writer.add(read.row(), machine, read.atMs(), read.wholeDay(), read.meterH(), read.values());
   }
 
@@ -269,7 +270,6 @@ final class TableImport {
       if (values[4] != null) {
         changed |= edits.site(values[4], null, values[5]).changed();
       }
-      touched.add(values[0]);
       if (changed) {
         machines++;
         added++;

@@ -3,7 +3,6 @@ package siltwright.transfer;
 import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.List;
-import java.util.TreeSet;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Edits;
 import siltwright.store.RecordWriter;
@@ -15,7 +14,8 @@ final class TelematicsImport {
   private final Telematics document;
   private final ImportOptions options;
   private final RefusedRows refused;
-  private final TreeSet<String> touched = new TreeSet<>();
+  private final Touched to = new Touched();
+  private List<String> touched = List.of();
   private long rows;
   private long added;
   private long known;
@@ -44,7 +44,7 @@ final class TelematicsImport {
   }
 
   List<String> touched() {
-    return List.copyOf(touched);
+    return touched;
   }
 
   void run(Edits edits) throws SQLException {
@@ -67,6 +67,7 @@ final class TelematicsImport {
       faults.flush();
       added = meters.added() + faults.added();
       known = meters.known() + faults.known();
+      touched = to.ids(edits);
     }
   }
 
@@ -109,10 +110,8 @@ final class TelematicsImport {
       machine = edits.set(id, serial, null, null, null).number();
       finder.added(m.name(), machine);
       machines++;
-      touched.add(id);
     }
-    touched.add(m.name());
-    touched.add(m.equipmentId());
+    to.add(machine);
     for (Telematics.Meter x : m.meters()) {
       Row of = new Row(number, new Object[] {m.name(), m.equipmentId(), x.atMs(), x.hours()});
       meters.add(of, machine, x.atMs(), x.wholeDay(), x.hours(), new Object[] {SOURCE});

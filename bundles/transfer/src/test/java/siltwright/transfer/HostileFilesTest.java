@@ -7,7 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.OutputStream;
+import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -108,14 +108,10 @@ class HostileFilesTest {
   @Test
   void oneEndlessLine() throws IOException {
     Path file = folder.resolve("line.csv");
-    try (OutputStream out = Files.newOutputStream(file)) {
-      out.write("machine,date,meter_h\nEX-1,2024-01-01,1\nEX-1,".getBytes(StandardCharsets.UTF_8));
-      byte[] more = new byte[1 << 20];
-      java.util.Arrays.fill(more, (byte) 'x');
-      // as large as the disk of a small machine likes; the reader stops after 1 MiB of it
-      for (int i = 0; i < 64; i++) {
-        out.write(more);
-      }
+    Files.writeString(file, "machine,date,meter_h\nEX-1,2024-01-01,1\nEX-1,");
+    // a line of 1 GiB, of which no disk holds anything; the reader stops after 1 MiB of it
+    try (RandomAccessFile line = new RandomAccessFile(file.toFile(), "rw")) {
+      line.setLength(1L << 30);
     }
     assertTrue(refused(file).contains("characters"));
   }

@@ -1,9 +1,6 @@
 package siltwright.card.internal;
 
-import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.osgi.service.component.annotations.Component;
@@ -12,7 +9,6 @@ import siltwright.analysis.Cell;
 import siltwright.analysis.Context;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
-import siltwright.analysis.ExactNumber;
 import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.FleetFileParameter;
 import siltwright.analysis.Progress;
@@ -25,7 +21,7 @@ import siltwright.card.CardRecords;
 import siltwright.card.CardRecords.Fault;
 import siltwright.card.CardRecords.Filled;
 import siltwright.card.CardRecords.Remark;
-import siltwright.card.RecordField;
+import siltwright.card.FilledCards;
 
 /** Filled cards that came back: what is missing and what cannot be true. */
 @Component
@@ -48,28 +44,14 @@ public final class RecordAnalysis implements Analysis {
 
   @Override
   public List<RecordColumn> columns(Values values) {
-    List<RecordColumn> columns = new ArrayList<>();
-    columns.add(RecordColumn.word("card", true, "id of the card, as printed and in its code"));
-    columns.add(RecordColumn.word("date", true, "day of the change, such as 2026-03-31"));
-    columns.add(RecordColumn.word("doneBy", true, "who did it"));
-    columns.add(RecordColumn.word("checkedBy", true, "who checked it"));
-    for (RecordField f : RecordField.values()) {
-      columns.add(
-          f.kind() == RecordField.Kind.NUMBER
-              ? RecordColumn.number(f.column(), f.low(), f.high(), f.required(), f.meaning())
-              : RecordColumn.word(f.column(), f.required(), f.meaning()));
-    }
-    return columns;
+    return FilledCards.columns();
   }
 
   @Override
   public Result run(Context context, Values values, Progress progress) {
     Records records = context.records().orElseThrow();
-    List<Filled> filled = new ArrayList<>();
-    for (int row = 0; row < records.rows(); row++) {
-      progress.check((double) row / records.rows(), "row " + records.line(row));
-      filled.add(filled(records, row));
-    }
+    progress.check(0, "cards");
+    List<Filled> filled = FilledCards.of(records);
     List<Remark> remarks = new CardRecords(context.fleet()).check(filled);
     Result.Builder result = Result.of(DESCRIPTION, records.source(), values).records(records);
     long sound = filled.stream().filter(f -> worst(remarks, f).isEmpty()).count();
@@ -84,34 +66,9 @@ public final class RecordAnalysis implements Analysis {
     }
     result.finding(
         Severity.NOTE,
-        "The cards were checked, not kept: put them by together with this result.",
+        "The cards were checked, not kept: card-keep brings them into a store.",
         records.source());
     return result.build();
-  }
-
-  private static Filled filled(Records records, int row) {
-    Map<RecordField, String> fields = new EnumMap<>(RecordField.class);
-    for (RecordField f : RecordField.values()) {
-      String text = text(records, f.column(), row);
-      if (!text.isEmpty()) {
-        fields.put(f, text);
-      }
-    }
-    return new Filled(
-        records.line(row),
-        text(records, "card", row),
-        text(records, "date", row),
-        text(records, "doneBy", row),
-        text(records, "checkedBy", row),
-        fields);
-  }
-
-  private static String text(Records records, String column, int row) {
-    return records
-        .find(column)
-        .filter(c -> !c.missing(row))
-        .map(c -> c instanceof Records.Numbers n ? ExactNumber.text(n.values()[row]) : c.text(row))
-        .orElse("");
   }
 
   private static Optional<Fault> worst(List<Remark> remarks, Filled record) {

@@ -21,6 +21,7 @@ final class Columns {
   static final String ENTRY = "entry_hours";
   static final String COST = "cost";
   static final String DATE = "date";
+  private static final String COMPONENT = "component";
   static final double LONGEST_H = 1e7;
   private static final List<String> OURS =
       List.of(HOURS, EVENT, ENTRY, COST, "lower_hours", "upper_hours", "count");
@@ -76,6 +77,8 @@ final class Columns {
             "lower_hours", 0, LONGEST_H, false, "age when last seen alive before it failed, h"));
     columns.add(
         RecordColumn.number("upper_hours", 0, LONGEST_H, false, "age when first seen failed, h"));
+    columns.add(
+        RecordColumn.word(COMPONENT, false, "component whose life the row is, if it is one"));
     columns.add(RecordColumn.number("count", 0, 1e9, false, "components the row stands for"));
     Set<String> more = new LinkedHashSet<>();
     more.add(s.by());
@@ -112,7 +115,9 @@ final class Columns {
                 () ->
                     s.target().isPresent()
                         ? Kind.SAMPLES
-                        : repeats(table) ? Kind.EVENTS : Kind.LIVES);
+                        : repeats(table) && table.find(COMPONENT).isEmpty()
+                            ? Kind.EVENTS
+                            : Kind.LIVES);
     if (kind != Kind.SAMPLES && s.target().isPresent()) {
       throw CompareAnalysis.fault(
           "--target", s.target().get().toString(), "records that are samples");

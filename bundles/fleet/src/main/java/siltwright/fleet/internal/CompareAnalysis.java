@@ -37,7 +37,7 @@ public final class CompareAnalysis implements Analysis {
           "as-found",
           "what a row is: an event of a machine or the end of watching it, a component's life, or an"
               + " oil sample; as found: samples with --target, events where a machine has several"
-              + " rows, else lives");
+              + " rows and no column component tells that they are lives, else lives");
   private static final ListParameter CUT =
       new ListParameter(
           "cut", "a number", "numbers at which a column of numbers is cut into groups");

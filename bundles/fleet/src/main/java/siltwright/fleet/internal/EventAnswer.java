@@ -14,6 +14,9 @@ final class EventAnswer {
   /** Pairs told in sentences; the others stand in the tables. */
   private static final int MOST_TOLD = 3;
 
+  /** A ratio beyond this is none that a fleet has. */
+  private static final double MOST_RATIO = 100;
+
   private final EventStudy study;
   private final Settings settings;
 
@@ -92,6 +95,11 @@ final class EventAnswer {
         + (study.groups.stream().anyMatch(g -> g.machines() < 2)
             ? " Groups of one machine do not show how machines differ."
             : "");
+  }
+
+  /** Whether an interval of a ratio says no more than that nothing is known. */
+  private static boolean anything(Interval ratio) {
+    return ratio.lower() < 1 / MOST_RATIO && ratio.upper() > MOST_RATIO;
   }
 
   private String name(int group) {
@@ -230,9 +238,12 @@ final class EventAnswer {
         + a.name()
         + " from "
         + b.name()
-        + ": the one may have "
-        + Words.rough(r.wald())
-        + " times the events an hour of the other (95 %; "
+        + (anything(r.wald())
+            ? ": as the few machines differ among themselves, the one may have many times the events"
+                + " an hour of the other, or hardly any (95 %; "
+            : ": the one may have "
+                + Words.rough(r.wald())
+                + " times the events an hour of the other (95 %; ")
         + Words.p(c.ratioP()[1])
         + corrected()
         + allowed()

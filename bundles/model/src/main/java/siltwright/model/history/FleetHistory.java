@@ -23,6 +23,12 @@ public interface FleetHistory extends AutoCloseable {
   /** Returns where the meter of a machine does not go on as it must, in the order of time. */
   List<MeterMend> mends(String machine);
 
+  /**
+   * Returns where the meter of any machine does not go on as it must, by machine in the order of
+   * ids. Reads all records once, which for many machines is much quicker than one after the other.
+   */
+  List<MeterMend> mends();
+
   /** Reads the meter readings of a machine. */
   void readings(String machine, Consumer<? super MeterReading> each);
 

@@ -57,13 +57,12 @@ public final class HistoryAnalysis implements Analysis {
     columns.add(new Entry.Column("hours_h", "Hours of the machine", "h"));
     columns.add(new Entry.Column("perWeek_h", "A week", "h"));
     List<List<Cell>> rows = new ArrayList<>();
-    List<MeterMend> mends = new ArrayList<>();
-    progress.check(0, "records");
+    progress.check(0, "meters");
+    List<MeterMend> mends = history.mends();
     for (int i = 0; i < machines.size(); i++) {
       KnownMachine m = machines.get(i);
       progress.check((double) i / machines.size(), "records of " + m.id());
       rows.add(row(history, m));
-      mends.addAll(history.mends(m.id()));
     }
     result.value("machines", "Machines", "1", machines.size());
     result.add(new Entry.Table("records", "Records by machine", Entry.Use.READ, columns, rows));

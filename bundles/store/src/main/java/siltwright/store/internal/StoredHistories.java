@@ -9,6 +9,11 @@ import siltwright.store.Store;
 @Component
 public final class StoredHistories implements HistorySource {
   @Override
+  public boolean knows(String name) {
+    return Store.isStore(name);
+  }
+
+  @Override
   public FleetHistory open(String store) {
     return Store.read(store);
   }

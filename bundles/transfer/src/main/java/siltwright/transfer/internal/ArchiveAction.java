@@ -15,6 +15,7 @@ import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 import siltwright.transfer.NewFile;
 
 /** Writes the whole of a store to one file. */

@@ -22,6 +22,7 @@ import siltwright.model.Problem;
 import siltwright.model.history.FleetHistory;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 import siltwright.transfer.Exporter;
 import siltwright.transfer.NewFile;
 

@@ -22,10 +22,10 @@ import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
 import siltwright.model.history.FleetHistory;
-import siltwright.model.history.KnownMachine;
 import siltwright.model.history.MeterMend;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 import siltwright.transfer.ImportOptions;
 import siltwright.transfer.ImportReport;
 import siltwright.transfer.Importer;
@@ -36,6 +36,7 @@ import siltwright.transfer.Wishes;
 /** Brings a file into a store. */
 @Component
 public final class ImportAction implements Action {
+  private static final int FEW_MACHINES = 20;
   private static final int MENDS_TOLD = 40;
 
   private static final FlagParameter PREVIEW =
@@ -255,12 +256,12 @@ public final class ImportAction implements Action {
     if (report.added() == 0 || report.kind().equals(Mapping.MACHINES)) {
       return;
     }
-    Set<String> ids = new HashSet<>(report.touched());
-    List<MeterMend> mends = new ArrayList<>();
-    for (KnownMachine m : history.machines()) {
-      if (ids.contains(m.id())) {
-        mends.addAll(history.mends(m.id()));
-      }
+    List<MeterMend> mends;
+    if (report.touched().size() > FEW_MACHINES) {
+      Set<String> ids = new HashSet<>(report.touched());
+      mends = history.mends().stream().filter(m -> ids.contains(m.machine())).toList();
+    } else {
+      mends = report.touched().stream().flatMap(id -> history.mends(id).stream()).toList();
     }
     for (MeterMend mend : mends.subList(0, Math.min(MENDS_TOLD, mends.size()))) {
       result.finding(Severity.CAUTION, mend.text(), mend.machine());

@@ -21,6 +21,7 @@ import siltwright.model.InputException;
 import siltwright.model.Problem;
 import siltwright.store.Journal;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 
 /** Prints what was done to a store. */
 @Component

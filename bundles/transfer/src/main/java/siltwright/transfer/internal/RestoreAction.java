@@ -20,6 +20,7 @@ import siltwright.analysis.Values;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 
 /** Fills an empty store from an archive. */
 @Component

@@ -10,6 +10,7 @@ import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 
 /** Takes an action on a store back. */
 @Component

@@ -1,4 +1,4 @@
-package siltwright.transfer.internal;
+package siltwright.store;
 
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -8,24 +8,32 @@ import siltwright.model.InputException;
 import siltwright.model.Problem;
 
 /** Options that several commands on stores share. */
-final class StoreOptions {
-  static final TextParameter STORE =
+public final class StoreOptions {
+  /** The store. */
+  public static final TextParameter STORE =
       TextParameter.required(
           "store",
           "a file, or jdbc:postgresql://HOST/DATABASE?user=NAME",
           "the store; of a server's users the password is taken from their own password file");
 
-  static final TextParameter WHO =
+  /** Who does it. */
+  public static final TextParameter WHO =
       TextParameter.optional(
           "who", "a name", "who does it, for the journal; if not given, the user of this computer");
 
   private StoreOptions() {}
 
-  static String who(Values values) {
+  /** Returns who does it. */
+  public static String who(Values values) {
     return values.find(WHO).orElseGet(() -> System.getProperty("user.name", "somebody"));
   }
 
-  static long number(String option, String text) {
+  /**
+   * Returns the number of an action.
+   *
+   * @throws InputException if the text is none
+   */
+  public static long number(String option, String text) {
     if (!text.matches("\\d{1,15}")) {
       throw new InputException(
           new Problem("option", option, text, "a number, as journal lists it"));
@@ -33,7 +41,12 @@ final class StoreOptions {
     return Long.parseLong(text);
   }
 
-  static Path path(String option, String text) {
+  /**
+   * Returns a path.
+   *
+   * @throws InputException if the text names none
+   */
+  public static Path path(String option, String text) {
     try {
       if (text.isBlank()) {
         throw new InvalidPathException(text, "blank");

@@ -1,0 +1,2 @@
+/** Filled cards brought into a store. */
+package siltwright.card.store.internal;
