@@ -7,16 +7,23 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.PrintStream;
+import java.nio.file.FileSystem;
+import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.security.KeyStore;
+import java.security.cert.Certificate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.zip.ZipFile;
+import jdk.security.jarsigner.JarSigner;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -215,6 +222,103 @@ class AddOnIT {
       product.close();
       System.setOut(out);
       System.setErr(err);
+    }
+  }
+
+  /** Signed by the JDK's own signer with keys of its own key tool, checked by the launcher. */
+  @Test
+  void signaturesAreCheckedAndAPolicyMayAskForThem() throws Exception {
+    Path keys = folder.resolve("keys.p12");
+    Signer ours = new Signer(keys, "CN=A consultant");
+    Signer stranger = new Signer(keys, "CN=A stranger");
+    KeyStore trusted = KeyStore.getInstance("PKCS12");
+    trusted.load(null, null);
+    trusted.setCertificateEntry("consultant", ours.certificate());
+    Path store = installation.home().resolve("trusted.p12");
+    try (OutputStream out = Files.newOutputStream(store)) {
+      trusted.store(out, Signer.PASSWORD.toCharArray());
+    }
+    ownersOnly(store);
+
+    ours.sign(add(Hostile.Good.class));
+    stranger.sign(add(Hostile.Prints.class));
+    add(Hostile.LeaksThreads.class); // not signed
+    Path changed = ours.sign(add(Hostile.Throws.class));
+    try (FileSystem zip = FileSystems.newFileSystem(changed)) {
+      Files.writeString(zip.getPath("OSGI-INF/component.xml"), "<changed/>");
+    }
+    ownersOnly(changed);
+    try (Inside product = new Inside()) {
+      Outcome bundles = product.run("bundles", "--json");
+      assertTrue(bundles.out().contains("\"signed\": \"CN=A consultant, not known"), bundles.out());
+      assertEquals(0, product.run("good").code());
+      assertEquals(0, product.run("leaks").code());
+      assertEquals(2, product.run("throws").code());
+      assertTrue(bundles.out().contains("its content is not what was signed"), bundles.out());
+    }
+    policy("signed-only=true\ntrusted=trusted.p12\ntrusted-password=" + Signer.PASSWORD + "\n");
+    try (Inside product = new Inside()) {
+      assertEquals(0, product.run("good").code());
+      assertEquals(2, product.run("prints").code());
+      assertEquals(2, product.run("leaks").code());
+      String bundles = product.run("bundles", "--json").out();
+      assertTrue(bundles.contains("\"signed\": \"CN=A consultant, trusted"), bundles);
+      assertTrue(bundles.contains("signed by CN=A stranger, whom no trusted"), bundles);
+      assertTrue(bundles.contains("it is not signed, and only signed ones"), bundles);
+    } finally {
+      policy("start-limit_s=4\nsilence-limit_s=2\n");
+    }
+    policy("signed-only=true\n");
+    refused(1, "expected trusted beside it");
+    policy("start-limit_s=4\nsilence-limit_s=2\n");
+  }
+
+  /** A key and what signs with it. */
+  private record Signer(Path keys, String name) {
+    static final String PASSWORD = "only-a-test";
+
+    Signer {
+      String[] command = {
+        Path.of(System.getProperty("java.home"), "bin", "keytool").toString(),
+        "-genkeypair",
+        "-keyalg",
+        "EC",
+        "-keystore",
+        keys.toString(),
+        "-storepass",
+        PASSWORD,
+        "-alias",
+        name,
+        "-dname",
+        name
+      };
+      try {
+        Outcome made = Installation.run(new ProcessBuilder(command));
+        assertEquals(0, made.code(), made.toString());
+      } catch (IOException | InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+
+    private KeyStore.PrivateKeyEntry key() throws Exception {
+      return (KeyStore.PrivateKeyEntry)
+          KeyStore.getInstance(keys.toFile(), PASSWORD.toCharArray())
+              .getEntry(name, new KeyStore.PasswordProtection(PASSWORD.toCharArray()));
+    }
+
+    Certificate certificate() throws Exception {
+      return key().getCertificate();
+    }
+
+    Path sign(Path jar) throws Exception {
+      Path signed = jar.resolveSibling("signed");
+      try (ZipFile in = new ZipFile(jar.toFile());
+          OutputStream out = Files.newOutputStream(signed)) {
+        new JarSigner.Builder(key()).signerName("TEST").build().sign(in, out);
+      }
+      Files.move(signed, jar, StandardCopyOption.REPLACE_EXISTING);
+      ownersOnly(jar);
+      return jar;
     }
   }
 

@@ -82,6 +82,15 @@ class FeatureFilesIT {
     }
   }
 
+  /** Who adds a bundle to one adds it to the other. */
+  @Test
+  void batchIsTheDeskWithoutItsWindow() throws Exception {
+    List<Feature.Artifact> desk =
+        new ArrayList<>(Feature.read(Installation.BUILT.resolve("features/desk.json")).bundles());
+    desk.removeIf(bundle -> bundle.stage() == Feature.Stage.WINDOW);
+    assertEquals(desk, Feature.read(Installation.BUILT.resolve("features/batch.json")).bundles());
+  }
+
   /**
    * The POM makes jars available, the feature files use them: neither knows more than the other.
    */

@@ -156,9 +156,9 @@ public final class BundlesAnalysis implements Analysis {
             text(bundle, "file"));
       }
     }
-    result.value("bundles", "Bundles of the product", "", bundles.size() - addOns.size());
+    result.value("bundles", "Bundles of the product", "1", bundles.size() - addOns.size());
     result.add(new Entry.Table("product", "The product", Entry.Use.READ, COLUMNS, own));
-    result.value("addOns", "Add-ons", "", addOns.size());
+    result.value("addOns", "Add-ons", "1", addOns.size());
     if (!addOns.isEmpty()) {
       result.add(
           new Entry.Table("addOnBundles", "Add-ons", Entry.Use.READ, COLUMNS_OF_ADD_ONS, addOns));
