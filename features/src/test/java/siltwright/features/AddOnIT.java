@@ -45,7 +45,7 @@ class AddOnIT {
   static void install() throws IOException {
     installation = Installation.copyTo(folder.resolve("home"), folder.resolve("temporary"));
     addOns = Files.createDirectories(installation.home().resolve("addons"));
-    policy("start-limit_s=4\nsilence-limit_s=2\n");
+    policy("start-limit_s=3\nsilence-limit_s=2\n");
   }
 
   @BeforeEach
@@ -108,7 +108,7 @@ class AddOnIT {
     assertEquals(Set.of("ThrowsEarly", "LoopsEarly", "ExitsEarly", "Prints"), told.keySet());
     assertTrue(told.get("ThrowsEarly").contains("is set aside: "), told.toString());
     assertTrue(told.get("ThrowsEarly").contains("made to fail"), told.toString());
-    assertTrue(told.get("LoopsEarly").contains("it did not start within 4 s"), told.toString());
+    assertTrue(told.get("LoopsEarly").contains("it did not start within 3 s"), told.toString());
     assertTrue(told.get("ExitsEarly").contains("may not call System.exit"), told.toString());
     assertTrue(told.get("Prints").contains("printed: { printed while"), told.toString());
   }
@@ -266,11 +266,11 @@ class AddOnIT {
       assertTrue(bundles.contains("signed by CN=A stranger, whom no trusted"), bundles);
       assertTrue(bundles.contains("it is not signed, and only signed ones"), bundles);
     } finally {
-      policy("start-limit_s=4\nsilence-limit_s=2\n");
+      policy("start-limit_s=3\nsilence-limit_s=2\n");
     }
     policy("signed-only=true\n");
     refused(1, "expected trusted beside it");
-    policy("start-limit_s=4\nsilence-limit_s=2\n");
+    policy("start-limit_s=3\nsilence-limit_s=2\n");
   }
 
   /** A key and what signs with it. */

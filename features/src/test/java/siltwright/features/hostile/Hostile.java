@@ -186,7 +186,7 @@ public abstract class Hostile implements Analysis {
 
   /** Does not listen, but ends some time, for the sake of the tests that come after. */
   private static void spin() {
-    long end = System.nanoTime() + 12_000_000_000L;
+    long end = System.nanoTime() + 7_000_000_000L;
     while (System.nanoTime() < end) {
       Thread.onSpinWait();
     }
