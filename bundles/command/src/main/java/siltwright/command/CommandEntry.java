@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +25,7 @@ import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.HistorySource;
 import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
+import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetReader;
 
 /** What the launcher calls with the arguments; returns the exit code. */
@@ -149,11 +151,17 @@ public final class CommandEntry implements ToIntFunction<String[]> {
         Optional.ofNullable(report),
         Optional.ofNullable(window),
         documents.through(guard::documents),
-        FleetReader::read,
+        CommandEntry::fleet,
         RecordsReader::read,
         Optional.ofNullable(histories),
         Clock.systemUTC(),
         console);
+  }
+
+  private static FleetFile fleet(Path file) {
+    // what follows is the balance of its machines
+    Compiler.staySimple();
+    return FleetReader.read(file);
   }
 
   private static int run(Commands commands, String... args) {
