@@ -159,7 +159,10 @@ class ArchitectureIT {
   }
 
   private static boolean draws(JavaClass type) {
-    return Set.of("charts", "report", "paper", "workbench").contains(bundle(type)) || isView(type);
+    // the launcher wakes the toolkit beside the framework
+    return Set.of("charts", "report", "paper", "workbench").contains(bundle(type))
+        || isView(type)
+        || type.getName().startsWith("siltwright.launcher.Display");
   }
 
   private static boolean isPresentation(JavaClass type) {

@@ -31,6 +31,7 @@ import siltwright.launcher.Product;
  * on a fine screen. {@code mvn -q -Ppictures -DskipTests verify} runs it.
  */
 public final class WindowPictures {
+  private static final int MOST_EVENTS = 200;
   private static final Path DOCUMENTS = Path.of("../docs/images");
   private static final Path ALL = Installation.BUILT.resolve("pictures");
 
@@ -195,6 +196,10 @@ public final class WindowPictures {
                                 && l.getText().startsWith("Computing"))
                     .isEmpty()
                 && (isShown("fleet.tree") || isShown("start.demo")));
+    // a result is laid out in one event after the other
+    for (int i = 0; i < MOST_EVENTS; i++) {
+      onScreen(() -> null);
+    }
   }
 
   private void picture(String name) throws IOException {

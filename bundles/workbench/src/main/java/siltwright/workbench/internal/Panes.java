@@ -26,6 +26,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import javax.swing.JFrame;
+import javax.swing.JSplitPane;
 import javax.swing.SwingUtilities;
 import javax.swing.Timer;
 import siltwright.workbench.Scenario;
@@ -249,6 +250,26 @@ final class Panes {
         .map(p -> docked.get(p.view()))
         .filter(d -> d != null && arrangement.front().contains(d.getPersistentID()))
         .forEach(Docking::bringToFront);
+    SwingUtilities.invokeLater(() -> share(arrangement.places()));
+  }
+
+  /**
+   * Gives places at an edge their share of the window. The library does so for a window that is not
+   * seen yet, and goes by the sizes of panes in one that is. What was docked last is outermost.
+   */
+  private void share(List<Arrangement.Place> places) {
+    for (int i = places.size() - 1; i > 0; i--) {
+      Arrangement.Place p = places.get(i);
+      Docked pane = docked.get(p.view());
+      if (pane != null && p.beside().isEmpty()) {
+        frame.validate();
+        JSplitPane split = (JSplitPane) SwingUtilities.getAncestorOfClass(JSplitPane.class, pane);
+        if (split != null) {
+          boolean first = p.region() == DockingRegion.WEST || p.region() == DockingRegion.NORTH;
+          split.setDividerLocation(first ? p.share() : 1 - p.share());
+        }
+      }
+    }
   }
 
   /** The library's own short cuts to these keep the first window's for ever. */
