@@ -29,6 +29,15 @@ final class Places {
       return null;
     }
     Path real = place.toRealPath();
+    String fault = faultOfReal(real);
+    Path folder = place.toAbsolutePath().normalize().getParent();
+    if (fault == null && folder != null && !folder.toRealPath().equals(real.getParent())) {
+      return faultOfReal(folder.toRealPath()); // of a link, who can write beside it can change it
+    }
+    return fault;
+  }
+
+  private static String faultOfReal(Path real) throws IOException {
     String fault = fault(real, false);
     // the folder that holds it, then those on the way
     for (Path on = real.getParent(); fault == null && on != null; on = on.getParent()) {
