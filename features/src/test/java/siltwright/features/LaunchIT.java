@@ -95,8 +95,8 @@ class LaunchIT {
   @Test
   void componentWithoutAServiceItNeedsIsNamed() throws Exception {
     installation.feature("lacking", COMMAND, List.of("test-command", "test-lacking"));
-    Outcome outcome = Installation.run(installation.java("lacking", "exit", "5"));
-    assertLeftOut(5, outcome);
+    Outcome outcome = Installation.run(installation.java("lacking", "exit", "0"));
+    assertLeftOut(1, outcome);
     assertTrue(
         outcome
             .err()

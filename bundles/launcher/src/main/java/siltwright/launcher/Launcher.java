@@ -79,7 +79,9 @@ public final class Launcher {
         return product.open(
             Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
       }
-      return product.entry().applyAsInt(arguments);
+      int code = product.entry().applyAsInt(arguments);
+      // done, but not by the whole product: a script that counts on it has to learn of that
+      return code == 0 && !product.isWhole() ? FAILED : code;
     }
   }
 

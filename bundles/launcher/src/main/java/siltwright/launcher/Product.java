@@ -142,6 +142,11 @@ public final class Product implements AutoCloseable {
     }
   }
 
+  /** Returns whether nothing of the feature had to be left out so far. */
+  public boolean isWhole() {
+    return leftOut.isEmpty();
+  }
+
   /** Returns whether the feature has bundles for a window. */
   public boolean hasWindow() {
     return has(Feature.Stage.WINDOW);
