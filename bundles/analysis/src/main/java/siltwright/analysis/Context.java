@@ -54,13 +54,7 @@ public record Context(
 
   /** Returns the context of a fleet. */
   public static Context of(Fleet fleet) {
-    return new Context(
-        Optional.of(fleet),
-        Optional.empty(),
-        Optional.empty(),
-        Map.of(),
-        List.of(),
-        Optional.empty());
+    return of(fleet, Map.of());
   }
 
   /**

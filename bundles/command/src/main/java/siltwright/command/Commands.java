@@ -268,16 +268,7 @@ final class Commands {
   }
 
   private Outcome ofRecords(String file, Optional<String> rows, Values values, Analysis analysis) {
-    Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
-    List<RecordColumn> columns = analysis.columns(values);
-    if (rows.isPresent()) {
-      Records records;
-      try (FleetHistory history = histories.orElseThrow().open(file)) {
-        records = HistoryTable.read(file, history, rows.get(), columns);
-      }
-      return ofRecords(file, records, fleet, List.of(), values, analysis);
-    }
-    if (histories.filter(h -> h.knows(file)).isPresent()) {
+    if (rows.isEmpty() && histories.filter(h -> h.knows(file)).isPresent()) {
       throw new InputException(
           new Problem(
               "option",
@@ -285,24 +276,12 @@ final class Commands {
               "nothing",
               "what a row is, since " + file + " is a store: " + HistoryTable.words()));
     }
-    Path path = path(Syntax.FILE, file);
-    Records records = table.apply(path, columns);
-    return ofRecords(
-        file,
-        records,
-        fleet,
-        FurtherTables.inFolder(analysis.description(), values, path, columns),
-        values,
-        analysis);
-  }
-
-  private Outcome ofRecords(
-      String file,
-      Records records,
-      Optional<FleetFile> fleet,
-      List<Records> others,
-      Values values,
-      Analysis analysis) {
+    Optional<FleetFile> fleet = fleetFile(analysis.description(), values).map(reader);
+    List<RecordColumn> columns = analysis.columns(values);
+    Optional<Path> path =
+        rows.isPresent() ? Optional.empty() : Optional.of(path(Syntax.FILE, file));
+    Records records =
+        path.isPresent() ? table.apply(path.get(), columns) : ofStore(file, rows.get(), columns);
     Outcome outcome =
         single(
             file,
@@ -314,12 +293,18 @@ final class Commands {
                 records,
                 fleet.map(FleetFile::fleet),
                 FurtherTables.named(analysis.description(), values),
-                others));
+                FurtherTables.inFolder(analysis.description(), values, path, columns)));
     List<Problem> problems = new ArrayList<>(fleet.map(FleetFile::problems).orElse(List.of()));
     for (Outcome.Of of : outcome.results()) {
-      of.result().rows().ifPresent(rows -> problems.addAll(refusals(file, rows)));
+      of.result().rows().ifPresent(r -> problems.addAll(refusals(file, r)));
     }
     return new Outcome(file, outcome.title(), values, outcome.results(), problems);
+  }
+
+  private Records ofStore(String store, String rows, List<RecordColumn> columns) {
+    try (FleetHistory history = histories.orElseThrow().open(store)) {
+      return HistoryTable.read(store, history, rows, columns);
+    }
   }
 
   private static List<Problem> refusals(String file, Result.Rows rows) {

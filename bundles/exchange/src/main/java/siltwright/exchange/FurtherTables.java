@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import siltwright.analysis.Description;
 import siltwright.analysis.Parameter;
 import siltwright.analysis.RecordColumn;
@@ -40,12 +41,12 @@ public final class FurtherTables {
    * Reads the tables of the folder that a {@link RecordsFolderParameter} names, in the natural
    * order of their names.
    *
-   * @param but the table worked on, which is left out if it lies in the folder as well
+   * @param but the table worked on, if it is a file, which is left out if it lies in the folder too
    * @param columns columns to take from each
    * @throws InputException as above, or if there is no such folder or no table in it
    */
   public static List<Records> inFolder(
-      Description description, Values values, Path but, List<RecordColumn> columns) {
+      Description description, Values values, Optional<Path> but, List<RecordColumn> columns) {
     List<Records> tables = new ArrayList<>();
     for (Parameter<?> p : description.parameters()) {
       if (p instanceof RecordsFolderParameter && values.find(p).isPresent()) {

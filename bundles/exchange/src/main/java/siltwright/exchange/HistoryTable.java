@@ -75,6 +75,7 @@ public final class HistoryTable {
   private int count;
   private int withoutHours;
   private int firstLives;
+  private int atBegin;
   private final Map<String, Set<String>> componentsOfClass = new HashMap<>();
 
   private HistoryTable(String source, FleetHistory history, Rows rows, String only) {
@@ -209,13 +210,7 @@ public final class HistoryTable {
 
   private Watch watch(KnownMachine machine) {
     Watch watch = new Watch();
-    Consumer<Moment> take = watch::take;
-    history.readings(machine.id(), r -> take.accept(r.moment()));
-    history.changes(machine.id(), r -> take.accept(r.moment()));
-    history.samples(machine.id(), r -> take.accept(r.moment()));
-    history.drops(machine.id(), r -> take.accept(r.moment()));
-    history.replacements(machine.id(), r -> take.accept(r.moment()));
-    history.faults(machine.id(), r -> take.accept(r.moment()));
+    history.moments(machine.id(), watch::take);
     return watch;
   }
 
@@ -227,13 +222,8 @@ public final class HistoryTable {
     double entry = watch.first.hoursH();
     Consumer<Event> each =
         e -> {
-          if (taken((String) e.cells().get(WHAT))) {
-            if (known(e.moment())) {
-              Map<String, Object> cells = new HashMap<>(e.cells());
-              cells.put("event", "1");
-              cells.put("entry_hours", entry);
-              row(machine, e.moment(), e.moment().hoursH(), cells);
-            }
+          if (taken((String) e.cells().get(WHAT)) && known(e.moment())) {
+            watched(machine, e.moment(), e.moment().hoursH(), entry, true, e.cells());
           }
         };
     if (rows == Rows.REPLACEMENTS) {
@@ -254,7 +244,7 @@ public final class HistoryTable {
                       c.moment(),
                       Map.of(WHAT, c.filter(), "procedure", c.procedure(), "cause", c.reason()))));
     }
-    row(machine, watch.last, watch.last.hoursH(), Map.of("event", "0", "entry_hours", entry));
+    watched(machine, watch.last, watch.last.hoursH(), entry, false, Map.of());
   }
 
   /** Components may be replaced on one machine only, and yet each of its class has them. */
@@ -307,11 +297,31 @@ public final class HistoryTable {
       double entry,
       Moment end,
       boolean failed) {
-    Map<String, Object> cells = new HashMap<>();
-    cells.put("event", failed ? "1" : "0");
-    cells.put("component", component);
-    cells.put("entry_hours", Math.max(0, entry - since));
-    row(machine, end, end.hoursH() - since, cells);
+    watched(
+        machine,
+        end,
+        end.hoursH() - since,
+        Math.max(0, entry - since),
+        failed,
+        Map.of("component", component));
+  }
+
+  /** A row that ends a time of watching; without any such time it says nothing. */
+  private void watched(
+      KnownMachine machine,
+      Moment end,
+      double hours,
+      double entry,
+      boolean event,
+      Map<String, Object> cells) {
+    if (hours <= entry) {
+      atBegin += event ? 1 : 0;
+      return;
+    }
+    Map<String, Object> all = new HashMap<>(cells);
+    all.put("event", event ? "1" : "0");
+    all.put("entry_hours", entry);
+    row(machine, end, hours, all);
   }
 
   private void row(KnownMachine machine, Moment moment, double hours, Map<String, Object> cells) {
@@ -355,6 +365,9 @@ public final class HistoryTable {
     }
     if (withoutHours > 0) {
       notes.add("Left out for want of hours of the machine: " + withoutHours + ".");
+    }
+    if (atBegin > 0) {
+      notes.add("Left out, since nothing is known of the machine before: " + atBegin + ".");
     }
     if (firstLives > 0) {
       notes.add(

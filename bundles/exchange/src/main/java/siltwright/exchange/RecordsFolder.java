@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Stream;
 import siltwright.analysis.NaturalOrder;
 import siltwright.model.InputException;
@@ -30,14 +31,16 @@ record RecordsFolder(String option, Path path) {
   /**
    * Returns the tables in it, in the natural order of their names: run-9 before run-10.
    *
-   * @param but the table worked on, which is left out if it lies in the folder as well
+   * @param but the table worked on, if it is a file, which is left out if it lies in the folder too
    */
-  List<Path> tables(Path but) {
+  List<Path> tables(Optional<Path> but) {
     List<Path> tables = new ArrayList<>();
     try (Stream<Path> files = Files.list(path)) {
       for (Path file : (Iterable<Path>) files::iterator) {
         String name = file.getFileName().toString().toLowerCase(Locale.ROOT);
-        if (name.endsWith(".csv") && Files.isRegularFile(file) && !same(file, but)) {
+        if (name.endsWith(".csv")
+            && Files.isRegularFile(file)
+            && !(but.isPresent() && same(file, but.get()))) {
           tables.add(file);
         }
       }

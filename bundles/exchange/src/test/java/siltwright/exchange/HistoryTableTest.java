@@ -150,6 +150,20 @@ class HistoryTableTest {
   }
 
   @Test
+  void whatStandsAtTheBeginOfWatchingIsLeftOutAndTold() {
+    machine("A", "north");
+    replaced("A", 0, "pump", "failed");
+    replaced("A", 500, "pump", "failed");
+    Records events = read("replacements");
+    assertEquals(List.of("6000", "6000"), column(events, "hours"));
+    assertEquals(List.of("1", "0"), column(events, "event"));
+    assertEquals(
+        List.of("Left out, since nothing is known of the machine before: 1."), events.notes());
+    // nor does the second pump, fitted at the last hour known, say anything
+    assertEquals(List.of("5000"), column(read("lives"), "hours"));
+  }
+
+  @Test
   void recordsWithoutHoursAreLeftOutAndTold() {
     machine("A", "north");
     Moment unknown = new Moment("A", Instant.parse("2023-01-01T00:00:00Z"), false, NONE, NONE);

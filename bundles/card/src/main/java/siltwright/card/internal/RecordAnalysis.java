@@ -66,7 +66,7 @@ public final class RecordAnalysis implements Analysis {
     }
     result.finding(
         Severity.NOTE,
-        "The cards were checked, not kept: card-keep brings them into a store.",
+        "The cards were checked, not kept: card-keep, where the product has a store, keeps them.",
         records.source());
     return result.build();
   }

@@ -47,6 +47,16 @@ public interface FleetHistory extends AutoCloseable {
   /** Reads the faults that a machine reported. */
   void faults(String machine, Consumer<? super FaultReport> each);
 
+  /** Reads when anything was recorded of a machine, kind by kind. */
+  default void moments(String machine, Consumer<? super Moment> each) {
+    readings(machine, r -> each.accept(r.moment()));
+    changes(machine, r -> each.accept(r.moment()));
+    samples(machine, r -> each.accept(r.moment()));
+    drops(machine, r -> each.accept(r.moment()));
+    replacements(machine, r -> each.accept(r.moment()));
+    faults(machine, r -> each.accept(r.moment()));
+  }
+
   /**
    * Reads the records of a machine of any kind, for whoever treats all kinds alike.
    *

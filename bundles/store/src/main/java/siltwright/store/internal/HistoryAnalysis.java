@@ -3,7 +3,6 @@ package siltwright.store.internal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.Consumer;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -109,13 +108,7 @@ public final class HistoryAnalysis implements Analysis {
       row.add(Cell.of(history.count(kind, m.id())));
     }
     Span span = new Span();
-    Consumer<Moment> take = span::take;
-    history.readings(m.id(), r -> take.accept(r.moment()));
-    history.changes(m.id(), r -> take.accept(r.moment()));
-    history.samples(m.id(), r -> take.accept(r.moment()));
-    history.drops(m.id(), r -> take.accept(r.moment()));
-    history.replacements(m.id(), r -> take.accept(r.moment()));
-    history.faults(m.id(), r -> take.accept(r.moment()));
+    history.moments(m.id(), span::take);
     boolean any = !span.last.equals(Instant.MIN);
     row.add(any ? day(span.first, m) : new Cell.None());
     row.add(any ? day(span.last, m) : new Cell.None());

@@ -60,7 +60,7 @@ final class AnalysisWork {
                     RecordsReader.read(table, analysis.columns(values)),
                     now.fleet().filter(f -> withFleet),
                     FurtherTables.named(description, values),
-                    FurtherTables.inFolder(description, values, table, analysis.columns(values)));
+                    FurtherTables.inFolder(description, values, records, analysis.columns(values)));
           };
       Result result = analysis.run(context, values, progress);
       result.figures(); // drawn here, not in the window's own thread
