@@ -181,6 +181,27 @@ class AddOnIT {
     }
   }
 
+  @Test
+  void oneThatNeedsTheWindowStartsWithIt() throws Exception {
+    Path jar = addOns.resolve("notice.jar");
+    Installation.writeBundle(
+        jar,
+        "notice",
+        "<implementation class='siltwright.features.NoticeView'/>"
+            + "<service><provide interface='siltwright.workbench.View'/></service>",
+        List.of(NoticeView.class, Class.forName(NoticeView.class.getName() + "$NoticePane")),
+        "Import-Package",
+        "javax.swing,siltwright.analysis,siltwright.model,siltwright.workbench");
+    ownersOnly(jar);
+    try (Inside product = new Inside()) {
+      String before = product.run("bundles").out();
+      assertTrue(before.matches("(?s).*notice .*waits for a later.*"), before);
+      product.product.startWindow();
+      String after = product.run("bundles").out();
+      assertTrue(after.matches("(?s).*notice +1[.]0[.]0 +active +view.*"), after);
+    }
+  }
+
   /** The product in this process; what it prints is caught. */
   private static final class Inside implements AutoCloseable {
     private static final long LIMIT_NS = 20_000_000_000L;

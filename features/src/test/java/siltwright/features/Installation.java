@@ -80,8 +80,20 @@ final class Installation {
     writeBundle(home.resolve("bundles").resolve(name + "-1.0.0.jar"), name, component, types);
   }
 
-  /** Writes a bundle with a component and its classes. */
+  /** Writes a bundle with a component and its classes, which finds packages as it needs them. */
   static void writeBundle(Path jar, String name, String component, List<Class<?>> types)
+      throws IOException {
+    writeBundle(jar, name, component, types, "DynamicImport-Package", "*");
+  }
+
+  /** Writes a bundle that imports packages as a header tells. */
+  static void writeBundle(
+      Path jar,
+      String name,
+      String component,
+      List<Class<?>> types,
+      String importHeader,
+      String packages)
       throws IOException {
     Manifest manifest = new Manifest();
     Attributes headers = manifest.getMainAttributes();
@@ -89,7 +101,7 @@ final class Installation {
     headers.putValue("Bundle-ManifestVersion", "2");
     headers.putValue("Bundle-SymbolicName", name);
     headers.putValue("Bundle-Version", "1.0.0");
-    headers.putValue("DynamicImport-Package", "*");
+    headers.putValue(importHeader, packages);
     headers.putValue("Service-Component", "OSGI-INF/component.xml");
     try (OutputStream bytes = Files.newOutputStream(jar);
         JarOutputStream out = new JarOutputStream(bytes, manifest)) {

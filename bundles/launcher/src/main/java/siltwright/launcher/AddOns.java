@@ -14,7 +14,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Predicate;
 import org.osgi.framework.Bundle;
@@ -51,7 +50,7 @@ final class AddOns {
   private final Set<String> told = new HashSet<>();
   private boolean prepared;
   private int copied;
-  private Thread watch;
+  private volatile Thread watch;
 
   /**
    * Makes the add-ons; none is started yet.
@@ -122,11 +121,11 @@ final class AddOns {
     look(false);
   }
 
-  /** Follows the folders from now on, in a thread of its own; folders are made where they can. */
-  synchronized void watch() {
-    if (watch != null) {
-      return;
-    }
+  /**
+   * Starts what waited for the window, and follows the folders from then on, in a thread of its
+   * own; folders are made where they can.
+   */
+  void watch() {
     for (Path folder : folders) {
       try {
         Files.createDirectories(folder);
@@ -134,7 +133,7 @@ final class AddOns {
         // a product folder that is not the user's to write to
       }
     }
-    look(false); // what waited for the window
+    look(false);
     watch =
         new Thread("siltwright-addons") {
           @Override
@@ -165,20 +164,20 @@ final class AddOns {
   }
 
   /**
-   * Takes what changed since the last look.
+   * Takes what changed since the last look. Holds no lock while add-ons start or stop: it is asked
+   * for as their classes are loaded.
    *
    * @param settled take a file only once it has stayed the same for a while: it may be half written
    */
   private void look(boolean settled) {
     Map<Path, AddOn.Stamp> found = found();
+    for (AddOn addOn : list()) {
+      if (!addOn.stamp().equals(found.get(addOn.file()))) {
+        uninstall(addOn);
+      }
+    }
     List<AddOn> fresh = new ArrayList<>();
     synchronized (this) {
-      for (Path gone : new TreeSet<>(byFile.keySet())) {
-        AddOn.Stamp now = found.get(gone);
-        if (now == null || !now.equals(byFile.get(gone).stamp())) {
-          uninstall(byFile.remove(gone));
-        }
-      }
       for (Map.Entry<Path, AddOn.Stamp> file : found.entrySet()) {
         boolean same = file.getValue().equals(seen.put(file.getKey(), file.getValue()));
         if (!byFile.containsKey(file.getKey()) && (same || !settled)) {
@@ -341,7 +340,7 @@ final class AddOns {
     tell("add-on " + addOn.name() + " (" + addOn.file() + ") is set aside: " + why);
   }
 
-  private void tell(String line) {
+  private synchronized void tell(String line) {
     if (told.add(line)) {
       err.println("siltwright: " + line);
     }
@@ -352,8 +351,11 @@ final class AddOns {
     if (addOn.bundle() != null && addOn.bundle().getState() != Bundle.UNINSTALLED) {
       uninstallLater(addOn.bundle());
     }
+    synchronized (this) {
+      byFile.remove(addOn.file());
+      told.removeIf(line -> line.contains("(" + addOn.file() + ")"));
+    }
     addOn.forget();
-    told.removeIf(line -> line.contains("(" + addOn.file() + ")"));
   }
 
   /** In a thread of its own: one that hangs would take the caller along. */
