@@ -22,12 +22,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
 import java.util.zip.ZipFile;
 import jdk.security.jarsigner.JarSigner;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.osgi.framework.BundleListener;
 import siltwright.features.Installation.Outcome;
 import siltwright.features.hostile.Hostile;
 import siltwright.launcher.Feature;
@@ -230,11 +233,22 @@ class AddOnIT {
       return new Outcome(code, printed.toString(UTF_8), told.toString(UTF_8));
     }
 
+    /** Runs a command again whenever a bundle has come or gone, until it gives a code. */
     void until(String command, int code) throws Exception {
       long limit = System.nanoTime() + LIMIT_NS;
-      while (run(command).code() != code) {
-        assertTrue(System.nanoTime() < limit, command + " does not give " + code);
-        Thread.sleep(100);
+      Semaphore changes = new Semaphore(0);
+      // told once the bundle's services are there for everybody, or gone
+      BundleListener listener = event -> changes.release();
+      product.context().addBundleListener(listener);
+      try {
+        while (run(command).code() != code) {
+          assertTrue(
+              changes.tryAcquire(limit - System.nanoTime(), TimeUnit.NANOSECONDS),
+              command + " does not give " + code);
+          changes.drainPermits();
+        }
+      } finally {
+        product.context().removeBundleListener(listener);
       }
     }
 
