@@ -6,8 +6,12 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.ToIntFunction;
@@ -32,9 +36,24 @@ import siltwright.model.json.FleetReader;
 @Component(service = ToIntFunction.class, property = "siltwright.entry=command")
 public final class CommandEntry implements ToIntFunction<String[]> {
   private final Guard guard;
-  private final Offers<Analysis> analyses = new Offers<>();
-  private final Offers<Action> actions = new Offers<>();
-  private final Offers<DocumentWriter> documents = new Offers<>();
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, Analysis>> analyses;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, Action>> actions;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, DocumentWriter>> documents;
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -77,40 +96,18 @@ public final class CommandEntry implements ToIntFunction<String[]> {
     guard = new Guard(launcher);
   }
 
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  void addAnalysis(Analysis analysis, Map<String, Object> properties) {
-    analyses.add(analysis, properties);
-  }
-
-  void removeAnalysis(Analysis analysis) {
-    analyses.remove(analysis);
-  }
-
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  void addAction(Action action, Map<String, Object> properties) {
-    actions.add(action, properties);
-  }
-
-  void removeAction(Action action) {
-    actions.remove(action);
-  }
-
-  @Reference(
-      cardinality = ReferenceCardinality.MULTIPLE,
-      policy = ReferencePolicy.DYNAMIC,
-      policyOption = ReferencePolicyOption.GREEDY)
-  void addDocuments(DocumentWriter writer, Map<String, Object> properties) {
-    documents.add(writer, properties);
-  }
-
-  void removeDocuments(DocumentWriter writer) {
-    documents.remove(writer);
+  /**
+   * Returns services as the guard lets them through, those that came first before the others: an
+   * add-on cannot take the name of a command that the product has.
+   */
+  private static <T> List<T> through(
+      BiFunction<T, Map<String, ?>, Optional<T>> guard,
+      Collection<Map.Entry<Map<String, Object>, T>> services) {
+    Map<Object, Map.Entry<Map<String, Object>, T>> inOrder = new TreeMap<>();
+    services.forEach(s -> inOrder.put(s.getKey().get("service.id"), s));
+    List<T> all = new ArrayList<>();
+    inOrder.values().forEach(s -> guard.apply(s.getValue(), s.getKey()).ifPresent(all::add));
+    return all;
   }
 
   /** The version that the bundle's own manifest states. */
@@ -146,11 +143,11 @@ public final class CommandEntry implements ToIntFunction<String[]> {
   private Commands commands(Console console) {
     return new Commands(
         version(),
-        analyses.through(guard::analysis),
-        actions.through(guard::action),
+        through(guard::analysis, analyses),
+        through(guard::action, actions),
         Optional.ofNullable(report),
         Optional.ofNullable(window),
-        documents.through(guard::documents),
+        through(guard::documents, documents),
         CommandEntry::fleet,
         RecordsReader::read,
         Optional.ofNullable(histories),
