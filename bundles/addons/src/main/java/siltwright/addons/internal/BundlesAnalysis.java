@@ -1,12 +1,15 @@
 package siltwright.addons.internal;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
+import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.osgi.service.component.annotations.Component;
 import org.osgi.service.component.annotations.Reference;
@@ -67,11 +70,6 @@ public final class BundlesAnalysis implements Analysis {
         new Entry.Column("file", "File", "", Entry.Use.DATA));
   }
 
-  /** Names of what is offered, by the number of the bundle that offers it. */
-  private final Map<Object, Offer> offers = new ConcurrentHashMap<>();
-
-  private record Offer(long bundle, String kind, Supplier<String> name) {}
-
   @Reference(
       target = "(siltwright.entry=bundles)",
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -83,46 +81,19 @@ public final class BundlesAnalysis implements Analysis {
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addAnalysis(Analysis analysis, Map<String, Object> properties) {
-    offer(analysis, properties, "analysis", () -> analysis.description().id());
-  }
-
-  void removeAnalysis(Analysis analysis) {
-    offers.remove(analysis);
-  }
+  private volatile Collection<Map.Entry<Map<String, Object>, Analysis>> analyses;
 
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addAction(Action action, Map<String, Object> properties) {
-    offer(action, properties, "command", () -> action.description().id());
-  }
-
-  void removeAction(Action action) {
-    offers.remove(action);
-  }
+  private volatile Collection<Map.Entry<Map<String, Object>, Action>> actions;
 
   @Reference(
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addWriter(DocumentWriter writer, Map<String, Object> properties) {
-    offer(
-        writer,
-        properties,
-        "document",
-        () -> writer.form().analysis() + " --" + writer.form().option());
-  }
-
-  void removeWriter(DocumentWriter writer) {
-    offers.remove(writer);
-  }
-
-  private void offer(
-      Object of, Map<String, Object> properties, String kind, Supplier<String> name) {
-    offers.put(of, new Offer((Long) properties.get("service.bundleid"), kind, name));
-  }
+  private volatile Collection<Map.Entry<Map<String, Object>, DocumentWriter>> documents;
 
   @Override
   public Description description() {
@@ -181,12 +152,13 @@ public final class BundlesAnalysis implements Analysis {
 
   /** Names where a bundle runs; else what its description says, such as "2 documents". */
   private String adds(Map<String, Object> bundle) {
-    SortedMap<String, TreeSet<String>> byKind = new TreeMap<>();
-    for (Offer offer : List.copyOf(offers.values())) {
-      if (bundle.get("bundle").equals(offer.bundle())) {
-        byKind.computeIfAbsent(offer.kind(), k -> new TreeSet<>()).add(offer.name().get());
-      }
-    }
+    Object number = bundle.get("bundle");
+    SortedMap<String, SortedSet<String>> byKind = new TreeMap<>();
+    byKind.put("analysis", names(number, analyses, a -> a.description().id()));
+    byKind.put("command", names(number, actions, a -> a.description().id()));
+    byKind.put(
+        "document", names(number, documents, d -> d.form().analysis() + " --" + d.form().option()));
+    byKind.values().removeIf(Set::isEmpty);
     SortedMap<String, Integer> described = new TreeMap<>();
     for (Object service : (List<?>) bundle.get("services")) {
       String kind = KINDS.get(service);
@@ -198,5 +170,18 @@ public final class BundlesAnalysis implements Analysis {
     byKind.forEach((kind, names) -> texts.add(kind + " " + String.join(", ", names)));
     described.forEach((kind, n) -> texts.add(n == 1 ? kind : n + " " + kind + "s"));
     return String.join("; ", texts);
+  }
+
+  private static <T> SortedSet<String> names(
+      Object bundle,
+      Collection<Map.Entry<Map<String, Object>, T>> services,
+      Function<T, String> name) {
+    SortedSet<String> names = new TreeSet<>();
+    for (Map.Entry<Map<String, Object>, T> service : services) {
+      if (service.getKey().get("service.bundleid").equals(bundle)) {
+        names.add(name.apply(service.getValue()));
+      }
+    }
+    return names;
   }
 }
