@@ -252,7 +252,7 @@ public final class Product implements AutoCloseable {
         new AddOns(
             context(),
             folders,
-            storage.resolveSibling("addons"),
+            storage.resolveSibling("admitted"),
             AddOnPolicy.read(policy),
             new LaterPackages(feature, folder));
     Inventory inventory = new Inventory(feature, folder, context(), addOns);

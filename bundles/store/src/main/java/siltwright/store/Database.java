@@ -1,7 +1,9 @@
 package siltwright.store;
 
 import java.sql.Connection;
+import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Statement;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
@@ -24,6 +26,15 @@ abstract sealed class Database permits SqliteFile, PostgresServer {
 
   /** Returns whether it is there at all; of a server that is not known before it is asked. */
   abstract boolean exists();
+
+  /** Returns the one whole number that a query gives. */
+  static int number(Connection c, String query) throws SQLException {
+    try (Statement s = c.createStatement();
+        ResultSet r = s.executeQuery(query)) {
+      r.next();
+      return r.getInt(1);
+    }
+  }
 
   /** Connects to write. */
   abstract Connection writer() throws SQLException;

@@ -108,14 +108,6 @@ final class PostgresServer extends Database {
         > 0;
   }
 
-  private static int number(Connection c, String query) throws SQLException {
-    try (Statement s = c.createStatement();
-        ResultSet r = s.executeQuery(query)) {
-      r.next();
-      return r.getInt(1);
-    }
-  }
-
   @Override
   void lockToPrepare(Connection c) throws SQLException {
     try (Statement s = c.createStatement()) {

@@ -194,14 +194,6 @@ final class SqliteFile extends Database {
         > 0;
   }
 
-  private static int number(Connection c, String query) throws SQLException {
-    try (Statement s = c.createStatement();
-        ResultSet r = s.executeQuery(query)) {
-      r.next();
-      return r.getInt(1);
-    }
-  }
-
   @Override
   void lockToPrepare(Connection c) {
     // Its transactions begin with the lock.

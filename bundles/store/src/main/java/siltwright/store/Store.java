@@ -90,8 +90,7 @@ public final class Store implements AutoCloseable {
 
   private static void checkExists(Database database) {
     if (!database.exists()) {
-      throw new InputException(
-          new Problem("option", "--store", database.name(), "a store that is there"));
+      throw new InputException(new Problem(database.name(), "", "", "a store that is there"));
     }
   }
 

@@ -2,6 +2,7 @@ package siltwright.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -10,6 +11,7 @@ import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import siltwright.model.InputException;
 
 /** A store on a disk that is full, and one killed while it is migrated. */
 class DiskTest {
@@ -17,17 +19,21 @@ class DiskTest {
 
   @TempDir Path folder;
 
-  /** Needs the right to mount: a disk of 2 MiB in memory. */
+  /** Mounts a disk of 2 MiB in memory; false without the right to. */
+  private static boolean mount(Path disk) throws Exception {
+    return new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", disk.toString())
+            .redirectErrorStream(true)
+            .start()
+            .waitFor()
+        == 0;
+  }
+
+  /** Needs the right to mount. */
   @Test
   void aFullDiskLosesNothing() throws Exception {
     Path disk = Files.createDirectory(folder.resolve("disk"));
-    boolean mounted =
-        new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", disk.toString())
-                .redirectErrorStream(true)
-                .start()
-                .waitFor()
-            == 0;
-    org.junit.jupiter.api.Assumptions.assumeTrue(mounted, "no right to mount a small disk");
+    boolean mounted = mount(disk);
+    assumeTrue(mounted, "no right to mount a small disk");
     try {
       String where = disk.resolve("fleet.db").toString();
       try (Store store = Store.open(where, StoreContract.CLOCK)) {
@@ -49,12 +55,7 @@ class DiskTest {
   @Test
   void aReadOnlyStoreIsReadAndLeftAsItIs() throws Exception {
     Path disk = Files.createDirectory(folder.resolve("disk"));
-    boolean mounted =
-        new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", disk.toString())
-                .redirectErrorStream(true)
-                .start()
-                .waitFor()
-            == 0;
+    boolean mounted = mount(disk);
     Path file = disk.resolve("fleet.db");
     try {
       try (Store store = Store.open(file.toString(), StoreContract.CLOCK)) {
@@ -138,7 +139,7 @@ class DiskTest {
       try {
         Store.open(store.toString(), StoreContract.CLOCK).close();
         migrated = false;
-      } catch (siltwright.model.InputException e) {
+      } catch (InputException e) {
         assertTrue(e.getMessage().contains("found version 2"), e.getMessage());
         migrated = true;
       }

@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -34,8 +35,6 @@ import siltwright.model.history.RecordKind;
  * with the meter's mends.
  */
 public final class Exporter {
-  private static final DateTimeFormatter TIME =
-      DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ssXXX");
   private static final List<String> COMMON = List.of("machine", "date", "meter_h", "hours_h");
 
   private final FleetHistory history;
@@ -90,7 +89,8 @@ public final class Exporter {
   static String date(Moment moment, ZoneId zone) {
     return moment.wholeDay()
         ? moment.at().atZone(zone).toLocalDate().toString()
-        : TIME.format(moment.at().atZone(zone));
+        : DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(
+            moment.at().truncatedTo(ChronoUnit.SECONDS).atZone(zone));
   }
 
   void each(RecordKind kind, Sink sink) {

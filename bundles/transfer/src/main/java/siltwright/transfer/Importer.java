@@ -2,11 +2,13 @@ package siltwright.transfer;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -22,6 +24,7 @@ import siltwright.model.history.FleetHistory;
 import siltwright.model.history.KnownMachine;
 import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetReader;
+import siltwright.store.Edits;
 import siltwright.store.Store;
 
 /** Brings files into a store: a file as a whole, in one action that can be taken back. */
@@ -206,6 +209,8 @@ public final class Importer {
       };
     } catch (IOException e) {
       throw unreadable(e);
+    } catch (UncheckedIOException e) {
+      throw unreadable(e.getCause());
     }
   }
 
@@ -225,47 +230,72 @@ public final class Importer {
     try (RefusedRows refused =
         new RefusedRows(file.toString(), options.refused().orElse(beside()), d.headings())) {
       TableImport work = new TableImport(table, d, options, known, refused, digest, progress);
+      String mapping = d.mapping().toJson();
       long action =
-          store.act(
-              options.who(),
-              "import",
-              file.getFileName().toString(),
+          act(
+              store,
               edits -> {
                 work.run(edits);
-                String mapping = d.mapping().toJson();
                 if (!options.keepAs().isEmpty()) {
                   edits.keepMapping(options.keepAs(), mapping);
                 }
-                edits.noteBatch(
-                    file.getFileName().toString(),
-                    HexFormat.of().formatHex(digest.digest()),
-                    mapping,
-                    work.rows(),
-                    work.added(),
-                    work.known(),
-                    refused.count());
-                refused.flush();
+                note(edits, HexFormat.of().formatHex(digest.digest()), mapping, work, refused);
                 progress.check(0.97, "saving");
-                return edits.number();
               });
-      refused.keep();
       List<String> notes = new ArrayList<>(d.notes());
       if (work.limits() > 0) {
         notes.add(work.limits() + " numbers are given as below a limit: taken as the limit.");
       }
-      return new ImportReport(
-          d.mapping().kind(),
-          action,
-          work.rows(),
-          work.added(),
-          work.known(),
-          refused.count(),
-          work.machines(),
-          refused.told(),
-          refused.file(),
-          notes,
-          work.touched());
+      return report(d.mapping().kind(), action, work, refused, notes);
     }
+  }
+
+  /** The edits of an import. */
+  private interface Work {
+    void on(Edits edits) throws SQLException;
+  }
+
+  /** Does the edits of this file's import in one action; its number. */
+  private long act(Store store, Work work) {
+    return store.act(
+        options.who(),
+        "import",
+        file.getFileName().toString(),
+        edits -> {
+          work.on(edits);
+          return edits.number();
+        });
+  }
+
+  private void note(
+      Edits edits, String sha256, String mapping, FileImport work, RefusedRows refused)
+      throws SQLException {
+    edits.noteBatch(
+        file.getFileName().toString(),
+        sha256,
+        mapping,
+        work.rows,
+        work.added,
+        work.known,
+        refused.count());
+    refused.flush();
+  }
+
+  private static ImportReport report(
+      String kind, long action, FileImport work, RefusedRows refused, List<String> notes) {
+    refused.keep();
+    return new ImportReport(
+        kind,
+        action,
+        work.rows,
+        work.added,
+        work.known,
+        refused.count(),
+        work.machines,
+        refused.told(),
+        refused.file(),
+        notes,
+        work.touched);
   }
 
   private Path beside() {
@@ -296,36 +326,13 @@ public final class Importer {
             List.of("machine", "equipment", "time_ms", "value"))) {
       TelematicsImport work = new TelematicsImport(document, options, refused);
       long action =
-          store.act(
-              options.who(),
-              "import",
-              file.getFileName().toString(),
+          act(
+              store,
               edits -> {
                 work.run(edits);
-                edits.noteBatch(
-                    file.getFileName().toString(),
-                    sha256,
-                    "",
-                    work.rows(),
-                    work.added(),
-                    work.known(),
-                    refused.count());
-                refused.flush();
-                return edits.number();
+                note(edits, sha256, "", work, refused);
               });
-      refused.keep();
-      return new ImportReport(
-          "telematics",
-          action,
-          work.rows(),
-          work.added(),
-          work.known(),
-          refused.count(),
-          work.machines(),
-          refused.told(),
-          refused.file(),
-          document.notes(),
-          work.touched());
+      return report("telematics", action, work, refused, document.notes());
     }
   }
 
@@ -348,10 +355,8 @@ public final class Importer {
     int all = fleet.machines().size();
     int faults = read.problems().size();
     long action =
-        store.act(
-            options.who(),
-            "import",
-            file.getFileName().toString(),
+        act(
+            store,
             edits -> {
               for (Site s : fleet.sites()) {
                 edits.site(s.id(), s.name(), null);
@@ -369,7 +374,6 @@ public final class Importer {
                   changed[0],
                   all - changed[0],
                   faults);
-              return edits.number();
             });
     return new ImportReport(
         Mapping.MACHINES,

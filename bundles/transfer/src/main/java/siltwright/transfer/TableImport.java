@@ -1,6 +1,7 @@
 package siltwright.transfer;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.security.MessageDigest;
 import java.sql.SQLException;
 import java.time.ZoneId;
@@ -23,7 +24,7 @@ import siltwright.store.RecordWriter;
  * Brings the records of a table in. One thread reads and a second one writes, since parsing and the
  * database take about as long.
  */
-final class TableImport {
+final class TableImport extends FileImport {
   private static final int BATCH = 500;
   private static final int WAITING = 16;
   private static final List<Object> END = List.of();
@@ -31,30 +32,25 @@ final class TableImport {
   private final TableFile file;
   private final Detection detection;
   private final ImportOptions options;
-  private final List<KnownMachine> known;
+  private final List<KnownMachine> fleet;
   private final RefusedRows refused;
   private final MessageDigest digest;
   private final Progress progress;
 
-  private long rows;
-  private long added;
-  private long knownRows;
-  private long machines;
   private long limits;
-  private List<String> touched = List.of();
 
   TableImport(
       TableFile file,
       Detection detection,
       ImportOptions options,
-      List<KnownMachine> known,
+      List<KnownMachine> fleet,
       RefusedRows refused,
       MessageDigest digest,
       Progress progress) {
     this.file = file;
     this.detection = detection;
     this.options = options;
-    this.known = known;
+    this.fleet = fleet;
     this.refused = refused;
     this.digest = digest;
     this.progress = progress;
@@ -66,30 +62,11 @@ final class TableImport {
   /** What ended the reading early. */
   private record Failure(Throwable cause) {}
 
-  long rows() {
-    return rows;
-  }
-
-  long added() {
-    return added;
-  }
-
-  long known() {
-    return knownRows;
-  }
-
-  long machines() {
-    return machines;
-  }
-
   long limits() {
     return limits;
   }
 
-  List<String> touched() {
-    return touched;
-  }
-
+  @Override
   void run(Edits edits) throws SQLException {
     if (detection.mapping().kind().equals(Mapping.MACHINES)) {
       machines(edits);
@@ -125,7 +102,7 @@ final class TableImport {
 
   private void records(Edits edits) throws SQLException {
     RowReading reading =
-        new RowReading(detection, options.wishes().machine(), zones(detection.mapping(), known));
+        new RowReading(detection, options.wishes().machine(), zones(detection.mapping(), fleet));
     MachineFinder finder = finder(detection.mapping(), edits.machines(false), edits.machines(true));
     Touched to = new Touched();
     BlockingQueue<List<Object>> queue = new ArrayBlockingQueue<>(WAITING);
@@ -144,7 +121,7 @@ final class TableImport {
       }
       writer.flush();
       added = writer.added();
-      knownRows = writer.known();
+      known = writer.known();
       limits = reading.limits();
       touched = to.ids(edits);
     } catch (InterruptedException e) {
@@ -194,7 +171,7 @@ final class TableImport {
       if (f.cause() instanceof RuntimeException e) {
         throw e;
       }
-      throw new IllegalStateException(f.cause());
+      throw new UncheckedIOException((IOException) f.cause());
     }
     rows++;
     if (item instanceof Bad bad) {
@@ -242,7 +219,7 @@ final class TableImport {
         machine(edits, row, places);
       }
     } catch (IOException e) {
-      throw new IllegalStateException(e);
+      throw new UncheckedIOException(e);
     }
   }
 
@@ -274,7 +251,7 @@ final class TableImport {
         machines++;
         added++;
       } else {
-        knownRows++;
+        known++;
       }
     } catch (InputException e) {
       refused.refuse(row, "serial", e.problems().get(0).value(), e.problems().get(0).expected());

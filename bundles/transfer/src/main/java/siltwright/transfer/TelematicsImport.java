@@ -2,24 +2,18 @@ package siltwright.transfer;
 
 import java.sql.SQLException;
 import java.util.Arrays;
-import java.util.List;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Edits;
 import siltwright.store.RecordWriter;
 
 /** Brings what a document of telematics says in: hour meters and faults. */
-final class TelematicsImport {
+final class TelematicsImport extends FileImport {
   private static final String SOURCE = "telematics";
 
   private final Telematics document;
   private final ImportOptions options;
   private final RefusedRows refused;
   private final Touched to = new Touched();
-  private List<String> touched = List.of();
-  private long rows;
-  private long added;
-  private long known;
-  private long machines;
 
   TelematicsImport(Telematics document, ImportOptions options, RefusedRows refused) {
     this.document = document;
@@ -27,26 +21,7 @@ final class TelematicsImport {
     this.refused = refused;
   }
 
-  long rows() {
-    return rows;
-  }
-
-  long added() {
-    return added;
-  }
-
-  long known() {
-    return known;
-  }
-
-  long machines() {
-    return machines;
-  }
-
-  List<String> touched() {
-    return touched;
-  }
-
+  @Override
   void run(Edits edits) throws SQLException {
     MachineFinder finder =
         new MachineFinder(

@@ -90,7 +90,7 @@ public final class KeepCards implements Action {
     for (Remark r : remarks) {
       if (r.fault() == Fault.CONTRADICTION
           || r.fault() == Fault.MISSING && NEEDED.contains(r.column())) {
-        refusals.refuse(r.line(), r.column(), "", r.text());
+        refusals.refuse(r.line(), r.column(), "", "a card that can be true. " + r.text());
       }
     }
     String where = values.get(StoreOptions.STORE);
