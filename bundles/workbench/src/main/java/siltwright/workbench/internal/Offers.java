@@ -15,7 +15,7 @@ import siltwright.workbench.View;
 final class Offers {
   private final Map<View, View> views = new LinkedHashMap<>();
   private final Map<Analysis, Analysis> analyses = new LinkedHashMap<>();
-  private final List<DocumentWriter> documents = new ArrayList<>();
+  private final Map<DocumentWriter, DocumentWriter> documents = new LinkedHashMap<>();
   private Runnable listener = () -> {};
   private boolean shown;
 
@@ -54,8 +54,9 @@ final class Offers {
     changed();
   }
 
-  synchronized void add(DocumentWriter document) {
-    documents.add(document);
+  /** Adds what writes documents; the guarded one is called. */
+  synchronized void add(DocumentWriter document, DocumentWriter guarded) {
+    documents.put(document, guarded);
     changed();
   }
 
@@ -69,7 +70,7 @@ final class Offers {
     String id = analysis.description().id();
     return new AnalysisView(
         analysis,
-        documents.stream()
+        documents.values().stream()
             .filter(d -> d.form().analysis().equals(id))
             .sorted(Comparator.comparing(d -> d.form().option()))
             .toList());

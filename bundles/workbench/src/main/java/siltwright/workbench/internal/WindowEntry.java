@@ -77,8 +77,8 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       cardinality = ReferenceCardinality.MULTIPLE,
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
-  void addDocument(DocumentWriter document) {
-    offers.add(document);
+  void addDocument(DocumentWriter document, Map<String, Object> properties) {
+    guard.documents(document, properties).ifPresent(guarded -> offers.add(document, guarded));
   }
 
   void removeDocument(DocumentWriter document) {
