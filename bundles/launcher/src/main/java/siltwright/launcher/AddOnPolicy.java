@@ -7,15 +7,17 @@ import java.nio.file.Path;
 import java.security.CodeSigner;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
+import java.security.cert.CertPath;
 import java.security.cert.CertPathValidator;
+import java.security.cert.Certificate;
 import java.security.cert.CertificateFactory;
 import java.security.cert.PKIXParameters;
 import java.security.cert.X509Certificate;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
 import java.util.Properties;
-import java.util.Set;
 
 /**
  * Which add-ons are taken, and how long one may be silent: the file {@value #FILE} beside the
@@ -39,8 +41,8 @@ record AddOnPolicy(
     boolean signedOnly, KeyStore trusted, Duration startLimit, Duration silenceLimit) {
   static final String FILE = "addons.properties";
 
-  private static final Set<String> KEYS =
-      Set.of("signed-only", "trusted", "trusted-password", "start-limit_s", "silence-limit_s");
+  private static final List<String> KEYS =
+      List.of("signed-only", "trusted", "trusted-password", "start-limit_s", "silence-limit_s");
 
   static final AddOnPolicy USUAL =
       new AddOnPolicy(false, null, Duration.ofSeconds(10), Duration.ofSeconds(120));
@@ -69,19 +71,9 @@ record AddOnPolicy(
     }
     for (String key : given.stringPropertyNames()) {
       if (!KEYS.contains(key)) {
-        throw fault(
-            file,
-            key,
-            given,
-            "one of "
-                + String.join(
-                    ", ",
-                    List.of(
-                        "signed-only",
-                        "trusted",
-                        "trusted-password",
-                        "start-limit_s",
-                        "silence-limit_s")));
+        // the value is not repeated: it may be a password
+        throw new LaunchException(
+            file + ": found key " + key + ", expected one of " + String.join(", ", KEYS));
       }
     }
     boolean signedOnly = flag(file, "signed-only", given);
@@ -159,10 +151,9 @@ record AddOnPolicy(
   }
 
   /** A path to validate must not hold the trusted certificate itself. */
-  private java.security.cert.CertPath withoutAnchor(CodeSigner signer)
-      throws GeneralSecurityException {
-    List<java.security.cert.Certificate> path = new java.util.ArrayList<>();
-    for (java.security.cert.Certificate c : signer.getSignerCertPath().getCertificates()) {
+  private CertPath withoutAnchor(CodeSigner signer) throws GeneralSecurityException {
+    List<Certificate> path = new ArrayList<>();
+    for (Certificate c : signer.getSignerCertPath().getCertificates()) {
       if (trusted.getCertificateAlias(c) == null) {
         path.add(c);
       }
