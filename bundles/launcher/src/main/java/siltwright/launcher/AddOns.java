@@ -250,7 +250,7 @@ final class AddOns {
                     + ", whom no trusted certificate vouches for");
         return;
       }
-      Bundle bundle = context.installBundle("reference:" + copy.toUri());
+      Bundle bundle = context.installBundle(Product.location(copy));
       hiding.hide(bundle.getBundleId());
       addOn.installed(bundle);
       if (bundle.getSymbolicName() == null) {

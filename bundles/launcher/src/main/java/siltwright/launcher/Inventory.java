@@ -2,6 +2,7 @@ package siltwright.launcher;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -41,7 +42,7 @@ final class Inventory {
     List<Map<String, Object>> all = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       Path jar = folder.resolve(artifact.fileName());
-      Map<String, Object> of = ofJar(jar, installed(jar));
+      Map<String, Object> of = ofJar(jar, context.getBundle(Product.location(jar)));
       of.put("from", "feature " + feature.id());
       of.put("stage", artifact.stage().word());
       all.add(of);
@@ -62,15 +63,6 @@ final class Inventory {
       all.add(of);
     }
     return all;
-  }
-
-  private Bundle installed(Path jar) {
-    for (Bundle bundle : context.getBundles()) {
-      if (bundle.getLocation().equals("reference:" + jar.toUri())) {
-        return bundle;
-      }
-    }
-    return null;
   }
 
   private Map<String, Object> ofJar(Path jar, Bundle bundle) {
@@ -109,7 +101,7 @@ final class Inventory {
   private static void addServices(JarFile file, JarEntry entry, List<String> services)
       throws IOException {
     try (InputStream in = file.getInputStream(entry)) {
-      String text = new String(in.readAllBytes(), java.nio.charset.StandardCharsets.UTF_8);
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       Matcher provided = PROVIDED.matcher(text);
       while (provided.find()) {
         services.add(provided.group(1));

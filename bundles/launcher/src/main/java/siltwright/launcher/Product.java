@@ -134,12 +134,16 @@ public final class Product implements AutoCloseable {
           "bundle " + artifact.name() + " " + artifact.version() + " is missing: no file " + jar);
     }
     try {
-      // by reference, so that nothing is copied
-      return context().installBundle("reference:" + jar.toUri());
+      return context().installBundle(location(jar));
     } catch (BundleException e) {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
     }
+  }
+
+  /** Returns where a bundle is installed from: by reference, so that nothing is copied. */
+  static String location(Path jar) {
+    return "reference:" + jar.toUri();
   }
 
   /** Returns whether nothing of the feature had to be left out so far. */

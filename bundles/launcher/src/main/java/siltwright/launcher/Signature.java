@@ -2,6 +2,7 @@ package siltwright.launcher;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.file.Path;
 import java.security.CodeSigner;
 import java.security.cert.Certificate;
@@ -38,7 +39,7 @@ record Signature(List<CodeSigner> signers) {
           continue;
         }
         try (InputStream in = file.getInputStream(entry)) {
-          in.transferTo(java.io.OutputStream.nullOutputStream());
+          in.transferTo(OutputStream.nullOutputStream());
         }
         if (isOfSignatures(entry.getName())) {
           continue;
