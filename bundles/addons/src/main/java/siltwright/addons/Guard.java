@@ -8,6 +8,7 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.BiFunction;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
@@ -50,32 +51,36 @@ public final class Guard {
 
   /** Returns an analysis to call; nothing if its add-on had to be set aside. */
   public Optional<Analysis> analysis(Analysis analysis, Map<String, ?> properties) {
-    return guarded(properties, analysis, () -> new GuardedAnalysis(analysis, call(properties)));
+    return isOwn(properties)
+        ? Optional.of(analysis)
+        : guarded(properties, call -> new GuardedAnalysis(analysis, call));
   }
 
   /** Returns an action to call; nothing if its add-on had to be set aside. */
   public Optional<Action> action(Action action, Map<String, ?> properties) {
-    return guarded(properties, action, () -> new GuardedAction(action, call(properties)));
+    return isOwn(properties)
+        ? Optional.of(action)
+        : guarded(properties, call -> new GuardedAction(action, call));
   }
 
   /** Returns a writer to call; nothing if its add-on had to be set aside. */
   public Optional<DocumentWriter> documents(DocumentWriter writer, Map<String, ?> properties) {
-    return guarded(properties, writer, () -> new GuardedDocuments(writer, call(properties)));
+    return isOwn(properties)
+        ? Optional.of(writer)
+        : guarded(properties, call -> new GuardedDocuments(writer, call));
   }
 
-  private <T> Optional<T> guarded(Map<String, ?> properties, T own, Supplier<T> addOns) {
-    if (addOn(properties).isEmpty()) {
-      return Optional.of(own);
-    }
+  private boolean isOwn(Map<String, ?> properties) {
+    return addOn(properties).isEmpty();
+  }
+
+  private <T> Optional<T> guarded(Map<String, ?> properties, Function<Call, T> guarding) {
     try {
-      return Optional.of(addOns.get());
+      Call call = new Call((Long) properties.get(BUNDLE), addOn(properties).orElseThrow());
+      return Optional.of(guarding.apply(call));
     } catch (AddOnFault e) {
       return Optional.empty(); // the launcher told it
     }
-  }
-
-  private Call call(Map<String, ?> properties) {
-    return new Call((Long) properties.get(BUNDLE), addOn(properties).orElseThrow());
   }
 
   /**
