@@ -10,7 +10,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -74,26 +73,6 @@ final class AddOns {
     this.comesLater = comesLater;
     this.out = System.out;
     this.err = System.err;
-  }
-
-  /** Returns the folders in which add-ons are looked for. */
-  static List<Path> folders(Path home) {
-    return List.of(home.resolve("addons"), userData().resolve("addons"));
-  }
-
-  private static Path userData() {
-    String system = System.getProperty("os.name", "").toLowerCase(Locale.ROOT);
-    Path user = Path.of(System.getProperty("user.home"));
-    if (system.contains("windows") && System.getenv("APPDATA") != null) {
-      return Path.of(System.getenv("APPDATA"), "Siltwright");
-    }
-    if (system.contains("mac")) {
-      return user.resolve("Library/Application Support/Siltwright");
-    }
-    String data = System.getenv("XDG_DATA_HOME");
-    return data != null && data.startsWith("/")
-        ? Path.of(data, "siltwright")
-        : user.resolve(".local/share/siltwright");
   }
 
   /** Returns all that were found, by file. */

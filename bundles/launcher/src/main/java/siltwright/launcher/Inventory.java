@@ -28,17 +28,15 @@ final class Inventory {
   private final Feature feature;
   private final Path folder;
   private final BundleContext context;
-  private final AddOns addOns;
 
-  Inventory(Feature feature, Path folder, BundleContext context, AddOns addOns) {
+  Inventory(Feature feature, Path folder, BundleContext context) {
     this.feature = feature;
     this.folder = folder;
     this.context = context;
-    this.addOns = addOns;
   }
 
   /** Returns a map for each bundle of the feature, in its order, and for each add-on. */
-  List<Map<String, Object>> bundles() {
+  List<Map<String, Object>> bundles(List<AddOn> addOns) {
     List<Map<String, Object>> all = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       Path jar = folder.resolve(artifact.fileName());
@@ -47,7 +45,7 @@ final class Inventory {
       of.put("stage", artifact.stage().word());
       all.add(of);
     }
-    for (AddOn addOn : addOns.list()) {
+    for (AddOn addOn : addOns) {
       Map<String, Object> of = ofJar(addOn.file(), addOn.bundle());
       of.put("from", addOn.file().getParent().toString());
       of.put("stage", "add-on");

@@ -10,6 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
 
 /**
  * The program's main class: starts the product and hands it the command line.
@@ -74,7 +76,7 @@ public final class Launcher {
       Display.prepare();
     }
     try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
-      product.startAddOns(AddOns.folders(home), home.resolve(AddOnPolicy.FILE));
+      product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
       if (window && product.hasWindow()) {
         return product.open(
             Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
@@ -102,6 +104,26 @@ public final class Launcher {
   private static Path home() throws URISyntaxException {
     return Path.of(Launcher.class.getProtectionDomain().getCodeSource().getLocation().toURI())
         .getParent();
+  }
+
+  /** Returns the folders in which add-ons are looked for. */
+  private static List<Path> addOnFolders(Path home) {
+    return List.of(home.resolve("addons"), userData().resolve("addons"));
+  }
+
+  private static Path userData() {
+    String system = System.getProperty("os.name", "").toLowerCase(Locale.ROOT);
+    Path user = Path.of(System.getProperty("user.home"));
+    if (system.contains("windows") && System.getenv("APPDATA") != null) {
+      return Path.of(System.getenv("APPDATA"), "Siltwright");
+    }
+    if (system.contains("mac")) {
+      return user.resolve("Library/Application Support/Siltwright");
+    }
+    String data = System.getenv("XDG_DATA_HOME");
+    return data != null && data.startsWith("/")
+        ? Path.of(data, "siltwright")
+        : user.resolve(".local/share/siltwright");
   }
 
   private static Path featureFile(Path home) {

@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
@@ -38,7 +39,9 @@ public final class Product implements AutoCloseable {
   private final Feature feature;
   private final Path folder;
   private final Path storage;
-  private AddOns addOns;
+  private List<Path> addOnFolders = List.of();
+  private Path addOnPolicy;
+  private volatile AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
 
@@ -221,7 +224,10 @@ public final class Product implements AutoCloseable {
     if (!started.contains(Feature.Stage.WINDOW)) {
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
-      if (addOns != null) {
+      if (!addOnFolders.isEmpty()) {
+        if (addOns == null) {
+          makeAddOns();
+        }
         addOns.watch();
       }
     }
@@ -245,32 +251,55 @@ public final class Product implements AutoCloseable {
   }
 
   /**
-   * Starts what lies in the add-on folders; what does not start is told and left out.
+   * Starts what lies in the add-on folders; what does not start is told and left out. Where nothing
+   * lies there, nothing that deals with add-ons is loaded until the window is opened.
    *
    * @param folders the folders; need not exist
    * @param policy a file that says which are taken; need not exist
    * @throws LaunchException if the policy is at fault
    */
   public void startAddOns(List<Path> folders, Path policy) throws LaunchException {
-    addOns =
-        new AddOns(
-            context(),
-            folders,
-            storage.resolveSibling("admitted"),
-            AddOnPolicy.read(policy),
-            new LaterPackages(feature, folder));
-    Inventory inventory = new Inventory(feature, folder, context(), addOns);
+    addOnFolders = List.copyOf(folders);
+    addOnPolicy = policy;
     offer(
         "bundles",
         Supplier.class,
         new Supplier<List<Map<String, Object>>>() {
           @Override
           public List<Map<String, Object>> get() {
-            return inventory.bundles();
+            List<AddOn> all = addOns == null ? List.of() : addOns.list();
+            return new Inventory(feature, folder, context()).bundles(all);
           }
         });
-    offer("addons", BiFunction.class, new AddOnCalls(addOns));
-    addOns.start();
+    offer(
+        "addons",
+        BiFunction.class,
+        new BiFunction<Map<String, Object>, Callable<Object>, Object>() {
+          @Override
+          public Object apply(Map<String, Object> request, Callable<Object> task) {
+            return addOns == null ? null : new AddOnCalls(addOns).apply(request, task);
+          }
+        });
+    boolean any = Files.exists(policy);
+    for (Path place : folders) {
+      String[] names = place.toFile().list();
+      // one that cannot be read has to be told
+      any |= names == null ? Files.isDirectory(place) : names.length > 0;
+    }
+    if (any) {
+      makeAddOns();
+      addOns.start();
+    }
+  }
+
+  private void makeAddOns() throws LaunchException {
+    addOns =
+        new AddOns(
+            context(),
+            addOnFolders,
+            storage.resolveSibling("admitted"),
+            AddOnPolicy.read(addOnPolicy),
+            new LaterPackages(feature, folder));
   }
 
   /** Returns the framework's own context. */
