@@ -277,7 +277,7 @@ class AddOnIT {
 
     ours.sign(add(Hostile.Good.class));
     stranger.sign(add(Hostile.Prints.class));
-    add(Hostile.LeaksThreads.class); // not signed
+    add(Hostile.Fine.class); // not signed
     Path changed = ours.sign(add(Hostile.Throws.class));
     try (FileSystem zip = FileSystems.newFileSystem(changed)) {
       Files.writeString(zip.getPath("OSGI-INF/component.xml"), "<changed/>");
@@ -287,7 +287,7 @@ class AddOnIT {
       Outcome bundles = product.run("bundles", "--json");
       assertTrue(bundles.out().contains("\"signed\": \"CN=A consultant, not known"), bundles.out());
       assertEquals(0, product.run("good").code());
-      assertEquals(0, product.run("leaks").code());
+      assertEquals(0, product.run("fine").code());
       assertEquals(2, product.run("throws").code());
       assertTrue(bundles.out().contains("its content is not what was signed"), bundles.out());
     }
@@ -295,7 +295,7 @@ class AddOnIT {
     try (Inside product = new Inside()) {
       assertEquals(0, product.run("good").code());
       assertEquals(2, product.run("prints").code());
-      assertEquals(2, product.run("leaks").code());
+      assertEquals(2, product.run("fine").code());
       String bundles = product.run("bundles", "--json").out();
       assertTrue(bundles.contains("\"signed\": \"CN=A consultant, trusted"), bundles);
       assertTrue(bundles.contains("signed by CN=A stranger, whom no trusted"), bundles);

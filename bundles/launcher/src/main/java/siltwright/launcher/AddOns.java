@@ -234,7 +234,7 @@ final class AddOns {
       addOn.installed(bundle);
       if (bundle.getSymbolicName() == null) {
         leaveOut(addOn, "it is no bundle: its manifest has no Bundle-SymbolicName");
-        uninstallLater(bundle);
+        await(end(bundle));
       }
     } catch (SecurityException e) {
       leaveOut(addOn, "its content is not what was signed: " + e.getMessage());
@@ -274,7 +274,8 @@ final class AddOns {
       Thread.currentThread().interrupt();
     }
     if (trial.isAlive()) {
-      setAside(addOn, "it did not start within " + policy.startLimit().toSeconds() + " s");
+      // its end would wait for the start that hangs, so nobody waits for its end
+      putAside(addOn, "it did not start within " + policy.startLimit().toSeconds() + " s");
     } else if (fault.get() != null) {
       setAside(addOn, fault.get());
     } else {
@@ -308,10 +309,15 @@ final class AddOns {
 
   /** Stops an add-on that did something it must not, and keeps it away until its file changes. */
   void setAside(AddOn addOn, String why) {
+    await(putAside(addOn, why));
+  }
+
+  /** Returns the thread that stops it. */
+  private Thread putAside(AddOn addOn, String why) {
     hiding.hide(addOn.bundle().getBundleId());
     leaveOut(addOn, why);
     addOn.interrupt();
-    uninstallLater(addOn.bundle());
+    return end(addOn.bundle());
   }
 
   private void leaveOut(AddOn addOn, String why) {
@@ -328,7 +334,7 @@ final class AddOns {
   private void uninstall(AddOn addOn) {
     addOn.interrupt();
     if (addOn.bundle() != null && addOn.bundle().getState() != Bundle.UNINSTALLED) {
-      uninstallLater(addOn.bundle());
+      await(end(addOn.bundle()));
     }
     synchronized (this) {
       byFile.remove(addOn.file());
@@ -337,8 +343,8 @@ final class AddOns {
     addOn.forget();
   }
 
-  /** In a thread of its own: one that hangs would take the caller along. */
-  private static void uninstallLater(Bundle bundle) {
+  /** Ends a bundle in a thread of its own: one that hangs would take the caller along. */
+  private static Thread end(Bundle bundle) {
     Thread end =
         new Thread("siltwright-addon-end") {
           @Override
@@ -352,6 +358,10 @@ final class AddOns {
         };
     end.setDaemon(true);
     end.start();
+    return end;
+  }
+
+  private static void await(Thread end) {
     try {
       end.join(STOP_LIMIT_MS);
     } catch (InterruptedException e) {

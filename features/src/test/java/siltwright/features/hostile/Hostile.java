@@ -45,6 +45,16 @@ public abstract class Hostile implements Analysis {
     void act() {}
   }
 
+  /** Does nothing wrong either, where two are needed. */
+  public static final class Fine extends Hostile {
+    public Fine() {
+      super("fine");
+    }
+
+    @Override
+    void act() {}
+  }
+
   /** Fails when it is made. */
   public static final class ThrowsEarly extends Hostile {
     public ThrowsEarly() {
