@@ -59,8 +59,7 @@ class GuideIT {
   }
 
   private static Outcome run(String command) throws IOException, InterruptedException {
-    List<String> words = new ArrayList<>();
-    words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    List<String> words = Installation.quickJava();
     words.add("-jar");
     words.add(Installation.BUILT.resolve("siltwright.jar").toAbsolutePath().toString());
     for (String word : command.split(" +")) {

@@ -151,11 +151,19 @@ final class Installation {
     return line.contains("\"stage\": \"window\"") || line.strip().startsWith("//");
   }
 
-  /** Prepares {@code java -jar} on a feature; the compiler flag only saves the tests time. */
+  /** Returns the Java that runs this. */
+  static String java() {
+    return Path.of(System.getProperty("java.home"), "bin", "java").toString();
+  }
+
+  /** Returns the same with flags of the start script, which only save the tests time. */
+  static List<String> quickJava() {
+    return new ArrayList<>(List.of(java(), "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
+  }
+
+  /** Prepares {@code java -jar} on a feature. */
   ProcessBuilder java(String feature, String... arguments) {
-    List<String> command = new ArrayList<>();
-    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.add("-XX:TieredStopAtLevel=1");
+    List<String> command = quickJava();
     command.add("-Djava.io.tmpdir=" + temporary);
     command.add("-Dsiltwright.feature=" + feature);
     command.add("-jar");

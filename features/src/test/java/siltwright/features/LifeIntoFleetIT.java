@@ -148,13 +148,9 @@ class LifeIntoFleetIT {
   }
 
   private static Outcome run(String... arguments) throws Exception {
-    List<String> command =
-        new ArrayList<>(
-            List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:TieredStopAtLevel=1",
-                "-jar",
-                Installation.BUILT.resolve("siltwright.jar").toString()));
+    List<String> command = Installation.quickJava();
+    command.add("-jar");
+    command.add(Installation.BUILT.resolve("siltwright.jar").toString());
     command.addAll(List.of(arguments));
     return Installation.run(new ProcessBuilder(command));
   }

@@ -35,7 +35,7 @@ class ProductIT {
     Outcome help =
         Installation.run(
             new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                Installation.java(),
                 "-jar",
                 Installation.BUILT.resolve("siltwright.jar").toString(),
                 "--help"));
@@ -111,7 +111,7 @@ class ProductIT {
     Outcome help =
         Installation.run(
             new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                Installation.java(),
                 "-jar",
                 home.resolve("siltwright.jar").toString(),
                 command,
