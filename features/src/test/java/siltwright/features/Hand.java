@@ -160,6 +160,11 @@ final class Hand {
     robot.waitForIdle();
   }
 
+  /** Waits until all that has been asked of the event thread is done. */
+  void rest() {
+    robot.waitForIdle();
+  }
+
   void move(Point at) {
     robot.mouseMove(at.x, at.y);
     robot.waitForIdle();
