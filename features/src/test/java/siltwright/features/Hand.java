@@ -126,6 +126,19 @@ final class Hand {
     click(at, 1);
   }
 
+  /** Presses a button of a dialog. What is clicked before its window can take it is lost. */
+  void answer(String text) {
+    AbstractButton button = button(text);
+    long end = System.nanoTime() + LIMIT_NS;
+    while (onScreen(button::isShowing)) {
+      if (System.nanoTime() > end) {
+        throw new AssertionError("never answered: " + text);
+      }
+      click(button);
+      robot.waitForIdle();
+    }
+  }
+
   private static Point middle(Component component) {
     return onScreen(
         () -> {
@@ -144,6 +157,11 @@ final class Hand {
       robot.mousePress(InputEvent.BUTTON1_DOWN_MASK);
       robot.mouseRelease(InputEvent.BUTTON1_DOWN_MASK);
     }
+    robot.waitForIdle();
+  }
+
+  /** Waits until all that has been asked of the event thread is done. */
+  void rest() {
     robot.waitForIdle();
   }
 

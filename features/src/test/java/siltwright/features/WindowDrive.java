@@ -44,6 +44,7 @@ import siltwright.launcher.Product;
  */
 public final class WindowDrive {
   private static final String FIRST_INTERVAL = "/machines/0/today/interval_h";
+  private static final long END_MS = 40_000;
   private static final String INTERVAL = "/machines/2/today/interval_h";
 
   private final Path folder;
@@ -166,6 +167,7 @@ public final class WindowDrive {
     step("chartReadsExactValues", this::readChart);
     step("findingLeadsToItsCause", this::finding);
     step("unitsAndThemeChangeEverywhere", this::look);
+    step("viewIsOpenedOnceMore", this::onceMore);
     step("paneIsTornOffAndDockedAgain", this::tearOff);
     step("viewComesAndGoesWithItsBundle", this::addOn);
     step("layoutIsKept", this::layout);
@@ -174,7 +176,7 @@ public final class WindowDrive {
 
   private void recover() {
     open();
-    hand.click(Hand.button("Take them back"));
+    hand.answer("Take them back");
     until("the edited value", () -> fieldText(FIRST_INTERVAL).equals("321"));
     until("the mark of unsaved work", () -> frame().getTitle().startsWith("* fleet.json"));
     choose("File", "Save");
@@ -334,6 +336,26 @@ public final class WindowDrive {
     until("a light window", () -> !UIManager.getBoolean("Siltwright.dark"));
   }
 
+  private void onceMore() {
+    choose("Views", "Interval by hand");
+    until("what the interval costs", () -> columns() == 3);
+    choose("Views", "Open once more", "Interval by hand");
+    until("a second pane", () -> isTab("Interval by hand 2") && columns() == 3);
+    hand.click(find(Component.class, "interval.pin"));
+    until("what is pinned in it", () -> columns() == 4);
+    hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_W);
+    until("the second pane closed", () -> !isTab("Interval by hand 2"));
+    choose("Views", "Interval by hand");
+    until("the first pane as it was", () -> columns() == 3);
+  }
+
+  /** Returns how many columns the readings at the interval have; 0 where they are not shown. */
+  private static int columns() {
+    return Hand.look(JTable.class, t -> "interval.table".equals(t.getName()))
+        .map(JTable::getColumnCount)
+        .orElse(0);
+  }
+
   private void tearOff() {
     choose("Views", "Runs");
     hand.click(find(Component.class, "runs.table"));
@@ -409,17 +431,37 @@ public final class WindowDrive {
     hand.click(find(Component.class, "runs.table"));
     hand.press(KeyEvent.VK_CONTROL, KeyEvent.VK_W);
     until("the runs closed", () -> !isShown("runs.table"));
+    Rectangle fleet = onScreen(() -> place("fleet"));
+    Rectangle findings = onScreen(() -> place("findings"));
     choose("File", "Quit");
-    hand.click(Hand.button("Do not save"));
-    window.join();
+    hand.answer("Do not save");
+    ended();
     open();
     hand.click(find(Component.class, "start.demo"));
     until("the layout as it was", () -> isShown("fleet.tree") && isShown("findings.table"));
     if (onScreen(() -> isShown("runs.table") || isTab("Runs"))) {
       throw new AssertionError("a pane that was closed came back");
     }
+    until("the sizes as they were", () -> place("fleet").equals(fleet));
+    until("the sizes as they were", () -> place("findings").equals(findings));
     choose("File", "Quit");
-    window.join();
+    ended();
+  }
+
+  /** Returns where a pane stands in the window. */
+  private static Rectangle place(String id) {
+    Component pane = find0(Component.class, id);
+    return SwingUtilities.convertRectangle(pane.getParent(), pane.getBounds(), frame());
+  }
+
+  /** Waits for the end of the window, and tells what its thread does where it does not come. */
+  private void ended() throws InterruptedException {
+    window.join(END_MS);
+    if (window.isAlive()) {
+      Thread.getAllStackTraces()
+          .forEach((thread, at) -> System.out.println(thread + " " + Arrays.toString(at)));
+      throw new AssertionError("the window did not end");
+    }
   }
 
   /**

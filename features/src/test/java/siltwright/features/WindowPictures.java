@@ -15,11 +15,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import javax.accessibility.AccessibleState;
 import javax.imageio.ImageIO;
 import javax.swing.JComponent;
 import javax.swing.JFrame;
 import javax.swing.JLabel;
 import javax.swing.JMenuItem;
+import javax.swing.JPanel;
 import javax.swing.JProgressBar;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
@@ -31,7 +33,7 @@ import siltwright.launcher.Product;
  * on a fine screen. {@code mvn -q -Ppictures -DskipTests verify} runs it.
  */
 public final class WindowPictures {
-  private static final int MOST_EVENTS = 200;
+  private static final int LOOKS = 3;
   private static final Path DOCUMENTS = Path.of("../docs/images");
   private static final Path ALL = Installation.BUILT.resolve("pictures");
 
@@ -182,24 +184,30 @@ public final class WindowPictures {
         });
   }
 
-  /** Waits until nothing is computed any more. */
-  private static void idle() {
-    until(
-        "nothing to compute",
-        () ->
-            Hand.look(JProgressBar.class, b -> true).isEmpty()
-                && Hand.look(
-                        JLabel.class,
-                        l ->
-                            l.getName() != null
-                                && l.getName().startsWith("state.")
-                                && l.getText().startsWith("Computing"))
-                    .isEmpty()
-                && (isShown("fleet.tree") || isShown("start.demo")));
-    // a result is laid out in one event after the other
-    for (int i = 0; i < MOST_EVENTS; i++) {
-      onScreen(() -> null);
+  /** Waits until nothing is computed or laid out any more, and what that led to has happened. */
+  private void idle() {
+    for (int i = 0; i < LOOKS; i++) {
+      until("nothing to compute", WindowPictures::isQuiet);
+      hand.rest();
     }
+  }
+
+  private static boolean isQuiet() {
+    return Hand.look(JProgressBar.class, b -> true).isEmpty()
+        && Hand.look(
+                JLabel.class,
+                l ->
+                    l.getName() != null
+                        && l.getName().startsWith("state.")
+                        && l.getText().startsWith("Computing"))
+            .isEmpty()
+        && Hand.look(JPanel.class, WindowPictures::isBusy).isEmpty()
+        && (isShown("fleet.tree") || isShown("start.demo"));
+  }
+
+  /** A result says so while it is laid out, in one event after the other. */
+  private static boolean isBusy(JPanel panel) {
+    return panel.getAccessibleContext().getAccessibleStateSet().contains(AccessibleState.BUSY);
   }
 
   private void picture(String name) throws IOException {

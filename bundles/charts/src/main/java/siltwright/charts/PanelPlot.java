@@ -143,7 +143,7 @@ final class PanelPlot extends XYPlot {
       g2.setPaint(theme.quiet());
       center(g2, "No data", data);
     } else {
-      drawLevels(g2, data);
+      drawLevels(g2, data, head);
       drawNames(g2, data);
       drawBeside(g2, data);
     }
@@ -181,8 +181,14 @@ final class PanelPlot extends XYPlot {
     return getDomainAxis().getRange().contains(x);
   }
 
-  private void drawLevels(Graphics2D g2, Rectangle2D data) {
-    List<Shape> obstacles = new ArrayList<>();
+  private void drawLevels(Graphics2D g2, Rectangle2D data, Head head) {
+    List<Shape> obstacles = new ArrayList<>(head.flags(data));
+    Rectangle2D room =
+        new Rectangle2D.Double(
+            data.getX(),
+            data.getY() - head.stripRows,
+            data.getWidth(),
+            data.getHeight() + head.stripRows);
     for (LayerRenderer renderer : renderers) {
       obstacles.addAll(renderer.shapes(data, getDomainAxis(), getRangeAxis()));
     }
@@ -209,9 +215,9 @@ final class PanelPlot extends XYPlot {
           && !level.label().isEmpty()
           && getRangeAxis().getRange().contains(level.y())) {
         double y = getRangeAxis().valueToJava2D(level.y(), data, RectangleEdge.LEFT);
-        Rectangle2D box = freeBox(metrics.stringWidth(level.label()), y, data, obstacles);
+        Rectangle2D box = freeBox(metrics.stringWidth(level.label()), y, room, obstacles);
         if (harm(box, obstacles) >= LABEL_HIDDEN) {
-          continue; // two texts on one another tell less than one
+          continue; // two texts on one another tell less than one; a reading tells it
         }
         g2.setPaint(theme.paper());
         g2.fill(box);
@@ -272,16 +278,16 @@ final class PanelPlot extends XYPlot {
 
   /** Returns the box for a label along a level line that hides least. */
   private static Rectangle2D freeBox(
-      double textWidth, double y, Rectangle2D data, List<Shape> obstacles) {
+      double textWidth, double y, Rectangle2D room, List<Shape> obstacles) {
     double width = textWidth + 6;
     double height = ROW - 1;
     Rectangle2D best = null;
     long fewest = Long.MAX_VALUE;
     for (double share : PLACES_ALONG) {
       for (double top : new double[] {y - height - 2, y + 2}) {
-        double x = data.getX() + 2 + share * (data.getWidth() - width - 4);
+        double x = room.getX() + 2 + share * (room.getWidth() - width - 4);
         Rectangle2D box = new Rectangle2D.Double(x, top, width, height);
-        boolean inside = top >= data.getY() && top + height <= data.getMaxY();
+        boolean inside = top >= room.getY() && top + height <= room.getMaxY();
         long hidden = harm(box, obstacles) + (inside ? 0 : 10 * LABEL_HIDDEN);
         if (hidden < fewest) {
           fewest = hidden;
@@ -461,6 +467,21 @@ final class PanelPlot extends XYPlot {
       g2.drawString(key.label(), (float) (x + KEY_WIDTH + 6), (float) y + 4);
     }
 
+    /** Returns what the labels of marks take of the room above the data. */
+    List<Shape> flags(Rectangle2D data) {
+      List<Shape> taken = new ArrayList<>();
+      for (Strip.Label label : labels) {
+        double base = data.getY() - label.row() * ROW;
+        double low = Math.min(label.textX(), label.mark().low());
+        double high = Math.max(label.textEnd(), label.mark().high());
+        if (label.mark().width() > 0) {
+          taken.add(new Rectangle2D.Double(low, base - ROW, high - low, ROW));
+          taken.add(new Line2D.Double(label.mark().low(), base, label.mark().low(), data.getY()));
+        }
+      }
+      return taken;
+    }
+
     private void drawStrip(Graphics2D g2, Rectangle2D data) {
       for (Strip.Label label : labels) {
         if (label.mark().range()) {
@@ -489,9 +510,11 @@ final class PanelPlot extends XYPlot {
       }
       for (Strip.Label label : labels) {
         double base = data.getY() - label.row() * ROW;
-        String text = panel.layers().get(label.mark().index()).label();
-        g2.setPaint(theme.ink());
-        g2.drawString(text, (float) label.textX(), (float) base - 4);
+        Layer layer = panel.layers().get(label.mark().index());
+        // In the colour of its line, which tells flags apart that stand close.
+        g2.setPaint(
+            layer instanceof Layer.At at ? Look.of(at.style(), 0, theme).color() : theme.ink());
+        g2.drawString(layer.label(), (float) label.textX(), (float) base - 4);
       }
     }
   }

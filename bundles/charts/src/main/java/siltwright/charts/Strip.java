@@ -2,7 +2,9 @@ package siltwright.charts;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /**
  * Where the labels of marks go in the strip above a panel, so that none lies on another or on the
@@ -52,6 +54,36 @@ final class Strip {
    * @param right rightmost pixel a text may take
    */
   static List<Label> place(List<Mark> marks, double left, double right) {
+    Set<Mark> turned = new HashSet<>();
+    List<Label> best = place(marks, turned, left, right);
+    long harm = harm(best);
+    for (Mark m : marks) {
+      if (harm > 0 && !m.range() && m.low() - POLE - m.width() >= left) {
+        turned.add(m);
+        List<Label> other = place(marks, turned, left, right);
+        if (harm(other) < harm) {
+          best = other;
+          harm = harm(other);
+        } else {
+          turned.remove(m);
+        }
+      }
+    }
+    return best;
+  }
+
+  private static long harm(List<Label> placed) {
+    return placed.stream()
+        .mapToLong(a -> placed.stream().filter(b -> b != a).mapToLong(b -> harm(a, b)).sum())
+        .sum();
+  }
+
+  /**
+   * Places labels.
+   *
+   * @param turned lines whose flags go to the left though they have room to the right
+   */
+  private static List<Label> place(List<Mark> marks, Set<Mark> turned, double left, double right) {
     List<Label> placed = new ArrayList<>();
     // Flags to the right from the right, so that each next pole stands left of all texts; those
     // without room there from the left, to the left.
@@ -59,7 +91,7 @@ final class Strip {
     List<Mark> lines = marks.stream().filter(m -> !m.range()).toList();
     List<Mark> rightwards =
         lines.stream()
-            .filter(m -> m.low() + POLE + m.width() <= right)
+            .filter(m -> m.low() + POLE + m.width() <= right && !turned.contains(m))
             .sorted(byX.reversed().thenComparing(Mark::index))
             .toList();
     for (Mark m : rightwards) {

@@ -39,6 +39,24 @@ class StripTest {
     assertEquals(580 - Strip.POLE, label.textEnd());
   }
 
+  /** Best, today and the maker's maximum of a demo machine, in a pane of usual width. */
+  @Test
+  void aFlagTurnsAwayFromALineThatWouldStrikeItThrough() {
+    List<Strip.Label> labels =
+        Strip.place(
+            List.of(
+                new Strip.Mark(0, 212, 212, 63, false),
+                new Strip.Mark(1, 271, 271, 72, false),
+                new Strip.Mark(2, 339, 339, 158, false)),
+            0,
+            345);
+    for (Strip.Label a : labels) {
+      for (Strip.Label b : labels) {
+        assertFalse(a != b && Strip.collide(a, b), () -> labels.toString());
+      }
+    }
+  }
+
   @Test
   void nestedRangesStandAboveEachOtherTheWidestOnTop() {
     List<Strip.Label> labels =

@@ -84,6 +84,10 @@ record Reading(double x, String heading, List<Line> lines) {
       }
       return;
     }
+    if (layer instanceof Layer.Level level) {
+      number(lines, panel, level.label(), level.y(), unit);
+      return;
+    }
     for (int i = first(xs, x); i >= 0 && i < xs.length && xs[i] == x; i++) {
       if (layer instanceof Layer.Line line) {
         number(lines, panel, layer.label(), line.ys()[i], unit);

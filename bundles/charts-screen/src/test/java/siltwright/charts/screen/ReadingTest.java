@@ -76,6 +76,17 @@ class ReadingTest {
     assertEquals(22, Reading.at(f, 2, PLACE).orElseThrow().lines().get(1).y(), "top of the stack");
   }
 
+  /** Its label has no room beside the line in every picture. */
+  @Test
+  void aLevelIsReadEverywhere() {
+    Figure f =
+        figure(
+            new Layer.Line("sum", new double[] {1, 2}, new double[] {7, 3}, Layer.Style.MAIN),
+            new Layer.Level("limit", 6));
+    assertEquals(List.of("sum 7 EUR/h", "limit 6 EUR/h"), texts(f, 1));
+    assertEquals(List.of("sum 3 EUR/h", "limit 6 EUR/h"), texts(f, 2));
+  }
+
   @Test
   void figureWithoutPointsReadsNothing() {
     assertTrue(Reading.at(figure(new Layer.Level("limit", 3)), 5, PLACE).isEmpty());

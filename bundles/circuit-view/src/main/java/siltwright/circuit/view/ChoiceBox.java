@@ -14,7 +14,7 @@ import javax.swing.JPanel;
 /** A list to choose from, by ids. Filling it is not choosing. */
 final class ChoiceBox extends JComboBox<ChoiceBox.Choice> {
   private static final long serialVersionUID = 1;
-  private static final int WIDEST = 250;
+  private static final int WIDEST = 236;
 
   private final transient ResourceBundle texts;
   private final String key;

@@ -47,9 +47,10 @@ record Picture(
   static final double TEXT = 12.5;
 
   /** The largest they are written where the picture is small. */
-  static final double LARGEST_TEXT = 18;
+  static final double LARGEST_TEXT = 25;
 
   private static final double MARGIN = 20;
+  private static final double HEAD_TEXT = 20;
   private static final double KEY_STEP = 36;
   private static final double KEY_TEXT = 14;
   private static final double LINE_HEIGHT = 1.26;
@@ -115,10 +116,11 @@ record Picture(
 
   private void head(Graphics2D g, double textSize) {
     double width = plan.width() - 2 * MARGIN;
+    double size = Math.min(textSize, HEAD_TEXT);
     g.setPaint(theme().ink());
-    fitted(g, title, MARGIN, 22, width, textSize + 1.5, Font.BOLD);
+    fitted(g, title, MARGIN, 22, width, size + 1.5, Font.BOLD);
     g.setPaint(theme().quiet());
-    fitted(g, caption, MARGIN, 43, width, textSize, Font.PLAIN);
+    fitted(g, caption, MARGIN, 27 + 1.28 * size, width, size, Font.PLAIN);
   }
 
   /** The key to colours and dots, under the tank. */

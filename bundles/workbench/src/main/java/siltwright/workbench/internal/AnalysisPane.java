@@ -80,6 +80,7 @@ final class AnalysisPane implements Pane {
   private Optional<Path> records = Optional.empty();
   private List<Result> results = List.of();
   private List<Machine> machines = List.of();
+  private boolean ofEvery;
   private Object computedOf;
   private Units units = Units.SI;
   private boolean dark;
@@ -341,17 +342,18 @@ final class AnalysisPane implements Pane {
         description.scope() == Scope.MACHINE && !every.isSelected()
             ? now.machine().map(Machine::id).orElse("")
             : "";
+    boolean many = every.isSelected() && description.scope() == Scope.MACHINE;
     desk.compute(
         "result",
         (description.title() + " " + of).strip(),
-        every.isSelected() && description.scope() == Scope.MACHINE
+        many
             ? AnalysisWork.ofEvery(analysis, now.fleet().orElseThrow(), values)
             : AnalysisWork.of(analysis, now, records, values),
-        answer -> done(answer, values),
+        answer -> done(answer, values, many),
         this::failed);
   }
 
-  private void done(AnalysisWork.Answer answer, Values values) {
+  private void done(AnalysisWork.Answer answer, Values values, boolean many) {
     fault.setVisible(false);
     List<Result> all = new ArrayList<>();
     List<Machine> theirs = new ArrayList<>();
@@ -371,6 +373,7 @@ final class AnalysisPane implements Pane {
     }
     results = List.copyOf(all);
     machines = theirs;
+    ofEvery = many;
     if (description.scope() != Scope.MACHINE && !results.isEmpty()) {
       desk.publish(results.get(0).findings());
     }
@@ -389,7 +392,7 @@ final class AnalysisPane implements Pane {
 
   private void showResults() {
     boolean first = page.getComponentCount() < 2;
-    if (every.isSelected() && description.scope() == Scope.MACHINE) {
+    if (ofEvery) {
       List<Entry.Table> tables =
           Overview.of(results).stream().map(t -> MachineRows.named(t, machines)).toList();
       page.show(

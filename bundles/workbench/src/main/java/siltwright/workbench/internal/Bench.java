@@ -456,12 +456,16 @@ final class Bench {
     }
     keep.stop();
     offers.setListener(() -> {});
-    runs.close();
-    window.keepBounds();
-    settings.save();
-    panes.end();
-    window.dispose();
-    window = null;
-    closed.run();
+    try {
+      runs.close();
+      window.keepBounds();
+      settings.save();
+      panes.end();
+    } finally {
+      // whatever failed, nobody waits for a window that is gone
+      window.dispose();
+      window = null;
+      closed.run();
+    }
   }
 }

@@ -2,7 +2,6 @@ package siltwright.workbench.internal;
 
 import io.github.andrewauclair.moderndocking.Dockable;
 import java.awt.BorderLayout;
-import java.awt.Dimension;
 import java.awt.event.HierarchyEvent;
 import java.util.Optional;
 import javax.swing.JLabel;
@@ -19,8 +18,6 @@ import siltwright.workbench.View;
  */
 final class Docked extends JPanel implements Dockable {
   private static final long serialVersionUID = 1;
-  private static final int USUAL_WIDTH = 240;
-  private static final int USUAL_HEIGHT = 160;
 
   private final String id;
   private final transient Panes panes;
@@ -155,12 +152,6 @@ final class Docked extends JPanel implements Dockable {
       panes.fault(title, e);
     }
     empty(Texts.of("pane.absent", title));
-  }
-
-  /** The same whatever it holds, so that a pane that is made later does not move the layout. */
-  @Override
-  public Dimension getPreferredSize() {
-    return new Dimension(USUAL_WIDTH, USUAL_HEIGHT);
   }
 
   /** Puts the focus where the pane would have it. */

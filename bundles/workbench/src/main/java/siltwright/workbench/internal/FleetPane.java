@@ -49,7 +49,7 @@ final class FleetPane implements Pane {
 
   private final Bench bench;
   private final JPanel panel =
-      new JPanel(new MigLayout("insets 8, wrap 1, fill", "[grow, fill]", "[][][][grow, fill]"));
+      new JPanel(new MigLayout("insets 8, wrap 1, fill", "[grow, fill]", "[][]4[][][grow, fill]"));
   private final JTextField search = new JTextField();
   private final JComboBox<String> grouping = combo("fleet.group.", GROUPINGS);
   private final JComboBox<String> filter = combo("fleet.filter.", FILTERS);
@@ -100,8 +100,8 @@ final class FleetPane implements Pane {
     ToolTipManager.sharedInstance().registerComponent(tree);
     tree.addTreeSelectionListener(e -> chosen());
     panel.add(search);
-    panel.add(grouping, "split 2, growx, wmin 60");
-    panel.add(filter, "growx, wmin 60");
+    panel.add(grouping, "wmin 60");
+    panel.add(filter, "wmin 60");
     panel.add(count, "wmin 0");
     JScrollPane scroll = new JScrollPane(tree);
     scroll.setHorizontalScrollBarPolicy(JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);

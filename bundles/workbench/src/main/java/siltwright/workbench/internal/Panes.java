@@ -250,7 +250,7 @@ final class Panes {
         .map(p -> docked.get(p.view()))
         .filter(d -> d != null && arrangement.front().contains(d.getPersistentID()))
         .forEach(Docking::bringToFront);
-    SwingUtilities.invokeLater(() -> share(arrangement.places()));
+    share(arrangement.places());
   }
 
   /**

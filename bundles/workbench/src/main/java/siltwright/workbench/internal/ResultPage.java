@@ -9,6 +9,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import javax.accessibility.AccessibleContext;
+import javax.accessibility.AccessibleState;
+import javax.accessibility.AccessibleStateSet;
 import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
@@ -48,6 +51,7 @@ final class ResultPage extends Page {
   private final transient Map<String, JComponent> parts = new LinkedHashMap<>();
   private transient List<String> keys = List.of();
   private transient List<Runnable> shown = List.of();
+  private boolean busy;
 
   /**
    * Makes an empty page.
@@ -62,6 +66,7 @@ final class ResultPage extends Page {
   /** Shows that there is nothing to show, and why. */
   void empty(String text) {
     shown = List.of();
+    setBusy(false);
     parts.clear();
     keys = List.of();
     removeAll();
@@ -105,6 +110,7 @@ final class ResultPage extends Page {
   /** Does the steps one by one, and lets other events in between where they take long. */
   private void show(List<Runnable> steps) {
     shown = steps;
+    setBusy(true);
     go(steps, 0);
   }
 
@@ -121,6 +127,41 @@ final class ResultPage extends Page {
     if (at < steps.size()) {
       int next = at;
       SwingUtilities.invokeLater(() -> go(steps, next));
+    } else {
+      setBusy(false);
+    }
+  }
+
+  private void setBusy(boolean now) {
+    if (now != busy) {
+      busy = now;
+      getAccessibleContext()
+          .firePropertyChange(
+              AccessibleContext.ACCESSIBLE_STATE_PROPERTY,
+              now ? null : AccessibleState.BUSY,
+              now ? AccessibleState.BUSY : null);
+    }
+  }
+
+  @Override
+  public AccessibleContext getAccessibleContext() {
+    if (accessibleContext == null) {
+      accessibleContext = new Accessible();
+    }
+    return accessibleContext;
+  }
+
+  /** Tells those who listen, and who wait, when a result is not all there yet. */
+  private final class Accessible extends AccessibleJPanel {
+    private static final long serialVersionUID = 1;
+
+    @Override
+    public AccessibleStateSet getAccessibleStateSet() {
+      AccessibleStateSet states = super.getAccessibleStateSet();
+      if (busy) {
+        states.add(AccessibleState.BUSY);
+      }
+      return states;
     }
   }
 

@@ -87,7 +87,8 @@ public final class Bar extends JPanel {
             x = 0;
             row = 0;
           }
-          x += size.width + getHgap();
+          // the gap before a control counts once the control has its place
+          x += (x > 0 ? getHgap() : 0) + size.width;
           row = Math.max(row, size.height);
         }
       }
