@@ -14,8 +14,11 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import java.util.function.Predicate;
 import javax.swing.AbstractButton;
 import javax.swing.JComponent;
@@ -24,6 +27,7 @@ import javax.swing.JMenuBar;
 import javax.swing.JMenuItem;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
+import javax.swing.Timer;
 
 /** Mouse and keys for the tests of the window. Waits for conditions, never for a time. */
 final class Hand {
@@ -54,25 +58,33 @@ final class Hand {
     }
   }
 
-  /** Waits until a condition holds on the event thread. */
+  /** Waits until a condition holds on the event thread, which looks between its other events. */
   static void until(String what, Condition condition) {
-    long end = System.nanoTime() + LIMIT_NS;
-    while (!onScreen(condition::holds)) {
-      if (System.nanoTime() > end) {
-        throw new AssertionError("never: " + what);
-      }
-      Thread.onSpinWait();
-      SwingUtilities.invokeLater(() -> {});
-      pause();
-    }
-  }
-
-  /** Lets the other threads have the processor between two looks. */
-  private static void pause() {
+    CompletableFuture<Boolean> held = new CompletableFuture<>();
+    Timer looks =
+        new Timer(
+            15,
+            event -> {
+              try {
+                if (condition.holds()) {
+                  held.complete(true);
+                }
+              } catch (Exception | Error e) {
+                held.completeExceptionally(e);
+              }
+            });
+    looks.setInitialDelay(0);
+    looks.start();
     try {
-      Thread.sleep(15);
+      held.get(LIMIT_NS, TimeUnit.NANOSECONDS);
+    } catch (TimeoutException e) {
+      throw new AssertionError("never: " + what);
+    } catch (ExecutionException e) {
+      throw new AssertionError(e.getCause());
     } catch (InterruptedException e) {
       throw new AssertionError(e);
+    } finally {
+      looks.stop();
     }
   }
 
