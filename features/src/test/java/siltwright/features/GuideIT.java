@@ -88,7 +88,9 @@ class GuideIT {
     assertTrue(OUTCOMES.size() > 6, OUTCOMES.keySet().toString());
     OUTCOMES.forEach(
         (command, outcome) -> {
-          assertEquals(0, outcome.code(), command + ": " + outcome.err());
+          // two of the demo's filled cards cannot be true and are left out
+          int code = command.startsWith("card-keep") ? 2 : 0;
+          assertEquals(code, outcome.code(), command + ": " + outcome.err());
           assertFalse(outcome.out().isBlank(), command);
         });
   }
