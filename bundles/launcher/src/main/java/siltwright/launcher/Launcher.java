@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 /**
  * The program's main class: starts the product and hands it the command line.
@@ -75,7 +76,9 @@ public final class Launcher {
     if (window) {
       Display.prepare();
     }
-    try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
+    Optional<String> command = Arrays.stream(arguments).findFirst();
+    try (Product product =
+        Product.start(feature, home.resolve("bundles"), storage.framework(), command)) {
       product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
       if (window && product.hasWindow()) {
         return product.open(

@@ -5,10 +5,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Hashtable;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
@@ -22,6 +24,7 @@ import org.osgi.framework.Constants;
 import org.osgi.framework.InvalidSyntaxException;
 import org.osgi.framework.ServiceReference;
 import org.osgi.framework.launch.Framework;
+import org.osgi.framework.wiring.BundleCapability;
 import org.osgi.framework.wiring.BundleRevision;
 import org.osgi.framework.wiring.FrameworkWiring;
 
@@ -35,6 +38,9 @@ public final class Product implements AutoCloseable {
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
+  /** Declared by a bundle for each command that it brings; its attribute has the same name. */
+  private static final String BRINGS = "siltwright.command";
+
   private final Framework framework;
   private final Feature feature;
   private final Path folder;
@@ -45,8 +51,16 @@ public final class Product implements AutoCloseable {
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
 
-  private Product(Framework framework, Feature feature, Path folder, Path storage) {
+  /** Bundles that are to be started once they are needed, in the feature's order. */
+  private final List<Bundle> startable = new ArrayList<>();
+
+  /** The one command that is asked for, or empty where all may be. */
+  private Optional<String> command;
+
+  private Product(
+      Framework framework, Feature feature, Path folder, Path storage, Optional<String> command) {
     this.framework = framework;
+    this.command = command;
     this.feature = feature;
     this.folder = folder;
     this.storage = storage;
@@ -65,13 +79,25 @@ public final class Product implements AutoCloseable {
    *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
+    return start(feature, folder, storage, Optional.empty());
+  }
+
+  /**
+   * Does the same for one command: bundles that declare to bring other commands are installed, but
+   * not started unless this one builds on them. Where none brings it, all are.
+   *
+   * @param command the command's name
+   */
+  static Product start(Feature feature, Path folder, Path storage, Optional<String> command)
+      throws LaunchException {
     Map<String, String> settings = new HashMap<>();
     settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
     // faults are reported by this launcher; the libraries would mix them into the output
     settings.put("felix.log.level", "0");
     settings.put("ds.log.enabled", "false");
     Product product =
-        new Product(new FrameworkFactory().newFramework(settings), feature, folder, storage);
+        new Product(
+            new FrameworkFactory().newFramework(settings), feature, folder, storage, command);
     try {
       product.framework.init();
       product.framework.start();
@@ -91,25 +117,30 @@ public final class Product implements AutoCloseable {
     if (!started.add(stage)) {
       return;
     }
-    List<Bundle> installed = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       if (artifact.stage() == stage) {
         Bundle bundle = install(artifact);
         if (artifact.started()) {
-          installed.add(bundle);
+          startable.add(bundle);
         }
       }
     }
-    if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
+    if (startable.stream().noneMatch(b -> brings(b).stream().anyMatch(this::isAskedFor))) {
+      command = Optional.empty();
+    }
+    startNeeded();
+  }
+
+  /** Starts what is needed and not yet started, and what that builds on. */
+  private void startNeeded() {
+    List<Bundle> needed = startable.stream().filter(this::isNeeded).toList();
+    if (!framework.adapt(FrameworkWiring.class).resolveBundles(needed)) {
       leaveOut(Diagnosis.ofUnresolved(context(), feature.id()));
     }
-    for (Bundle bundle : installed) {
-      if (bundle.getState() == Bundle.INSTALLED) {
-        continue;
-      }
+    for (Bundle bundle : startable) {
       boolean fragment =
           (bundle.adapt(BundleRevision.class).getTypes() & BundleRevision.TYPE_FRAGMENT) != 0;
-      if (!fragment) {
+      if (bundle.getState() == Bundle.RESOLVED && !fragment) {
         try {
           bundle.start();
         } catch (BundleException e) {
@@ -119,6 +150,30 @@ public final class Product implements AutoCloseable {
         }
       }
     }
+  }
+
+  private boolean isNeeded(Bundle bundle) {
+    Set<String> brought = brings(bundle);
+    return brought.isEmpty() || brought.stream().anyMatch(this::isAskedFor);
+  }
+
+  private boolean isAskedFor(String name) {
+    return command.map(name::equals).orElse(true);
+  }
+
+  /** Returns the commands that a bundle declares to bring. */
+  private static Set<String> brings(Bundle bundle) {
+    Set<String> commands = new HashSet<>();
+    for (BundleCapability c : bundle.adapt(BundleRevision.class).getDeclaredCapabilities(BRINGS)) {
+      commands.add(String.valueOf(c.getAttributes().get(BRINGS)));
+    }
+    return commands;
+  }
+
+  /** Starts what was left for other commands. */
+  private void startAll() {
+    command = Optional.empty();
+    startNeeded();
   }
 
   /** Tells what the product has to do without, each thing once. */
@@ -222,6 +277,7 @@ public final class Product implements AutoCloseable {
    */
   public void startWindow() throws LaunchException {
     if (!started.contains(Feature.Stage.WINDOW)) {
+      startAll();
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
       if (!addOnFolders.isEmpty()) {
@@ -287,6 +343,8 @@ public final class Product implements AutoCloseable {
       any |= names == null ? Files.isDirectory(place) : names.length > 0;
     }
     if (any) {
+      // an add-on may build on everything
+      startAll();
       makeAddOns();
       addOns.start();
     }

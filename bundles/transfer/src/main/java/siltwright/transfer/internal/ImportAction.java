@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -35,6 +36,7 @@ import siltwright.transfer.Wishes;
 
 /** Brings a file into a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "import")
 public final class ImportAction implements Action {
   private static final int FEW_MACHINES = 20;
   private static final int MENDS_TOLD = 40;

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiFunction;
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Description;
@@ -49,6 +50,7 @@ import siltwright.store.StoreOptions;
  * One that leaves something else open is kept and told: the change was made all the same.
  */
 @Component
+@Capability(namespace = "siltwright.command", name = "card-keep")
 public final class KeepCards implements Action {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter(
