@@ -88,7 +88,7 @@ public final class FleetReader {
       List<Entry> entries = new ArrayList<>();
       Set<String> ids = new HashSet<>();
       for (int i = 0; i < list.size(); i++) {
-        Entry entry = entry(list.get(i), i, ids::contains);
+        Entry entry = entry(list.get(i), "/machines/" + i, ids::contains);
         ids.add(entry.id());
         entries.add(entry);
       }
@@ -99,11 +99,10 @@ public final class FleetReader {
      * Reads a machine.
      *
      * @param node the machine
-     * @param index its place in the list
+     * @param pointer where it stands
      * @param taken whether a machine before it has an id
      */
-    Entry entry(JsonNode node, int index, Predicate<String> taken) {
-      String pointer = "/machines/" + index;
+    Entry entry(JsonNode node, String pointer, Predicate<String> taken) {
       String id = node.path("id").asText();
       boolean sound = FleetForms.ID.holds(id);
       Complaints complaints = new Complaints(source, sound ? "machine " + id : "");

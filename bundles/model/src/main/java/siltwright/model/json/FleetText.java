@@ -203,7 +203,7 @@ public final class FleetText {
     changed.set(i, machine);
     List<FleetReader.Entry> read = new ArrayList<>(entries);
     JsonNode node = FleetDocument.parse(machine, source);
-    read.set(i, head.entry(node, i, id -> takenBefore(id, i)));
+    read.set(i, head.entry(node, "/machines/" + i, id -> takenBefore(id, i)));
     FleetText now = new FleetText(source, head, gaps, changed, read);
     // Another id may have been twice there before, or be so now.
     return now.idAt(edit.pointer()).equals(idAt(edit.pointer())) ? now : of(now.bytes(), source);
