@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -42,6 +43,25 @@ class ProductIT {
     assertEquals(0, help.code(), help.toString());
     assertTrue(help.out().contains("siltwright"), help.toString());
     assertEquals("", help.err());
+  }
+
+  /** Languages with digits of their own, and with an i of its own; the dateline as time zone. */
+  @Test
+  void answersDoNotDependOnLanguageOrTimeZone() throws Exception {
+    Set<Outcome> outcomes = new HashSet<>();
+    for (String settings : List.of("en-US-UTC", "ar-EG-Pacific/Apia", "fa-IR-UTC", "tr-TR-UTC")) {
+      String[] words = settings.split("-", 3);
+      List<String> command = Installation.quickJava();
+      command.add("-Duser.language=" + words[0]);
+      command.add("-Duser.country=" + words[1]);
+      command.add("-Duser.timezone=" + words[2]);
+      command.add("-jar");
+      command.add(Installation.BUILT.resolve("siltwright.jar").toString());
+      command.addAll(List.of("code", "--counts", "4=1950,6=420.5,14=61", "--json"));
+      outcomes.add(Installation.run(new ProcessBuilder(command)));
+    }
+    assertEquals(1, outcomes.size(), outcomes.toString());
+    assertEquals(0, outcomes.iterator().next().code(), outcomes.toString());
   }
 
   @Test

@@ -9,6 +9,7 @@ import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.text.DecimalFormatSymbols;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -41,6 +42,7 @@ public final class Launcher {
    */
   public static void main(String[] arguments) {
     useUtf8WherePlainAscii();
+    useLatinDigits();
     int code;
     try {
       code = run(arguments);
@@ -152,6 +154,24 @@ public final class Launcher {
     if (Charset.defaultCharset().equals(StandardCharsets.US_ASCII)) {
       System.setOut(utf8(FileDescriptor.out));
       System.setErr(utf8(FileDescriptor.err));
+    }
+  }
+
+  /**
+   * Keeps numbers readable for programs where the user's language has digits of its own: the
+   * framework writes the version of Java with them, and would find none that suits a bundle.
+   */
+  private static void useLatinDigits() {
+    Locale locale = Locale.getDefault(Locale.Category.FORMAT);
+    if (DecimalFormatSymbols.getInstance(locale).getZeroDigit() != '0') {
+      Locale.setDefault(
+          Locale.Category.FORMAT,
+          new Locale.Builder()
+              .setLanguage(locale.getLanguage())
+              .setScript(locale.getScript())
+              .setRegion(locale.getCountry())
+              .setUnicodeLocaleKeyword("nu", "latn")
+              .build());
     }
   }
 
