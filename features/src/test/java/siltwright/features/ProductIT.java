@@ -91,6 +91,7 @@ class ProductIT {
             "bin/siltwright",
             "LICENSE",
             "licences/THIRD-PARTY.txt",
+            "licences/bill-of-materials.cdx.json",
             "licences/LGPL-2.1.txt",
             "licences/DejaVu-fonts.txt"));
     try (ZipFile zip = new ZipFile(distribution().toFile())) {
@@ -159,14 +160,20 @@ class ProductIT {
   }
 
   @Test
-  void everyThirdPartyBundleIsOnTheListOfLicences() throws Exception {
+  void everyThirdPartyBundleIsOnTheListsOfLicencesAndParts() throws Exception {
     String list = Files.readString(Installation.BUILT.resolve("licences/THIRD-PARTY.txt"));
+    String parts =
+        Files.readString(Installation.BUILT.resolve("licences/bill-of-materials.cdx.json"));
     List<String> absent = new ArrayList<>();
     for (Feature.Artifact bundle :
         Feature.read(Installation.BUILT.resolve("features/desk.json")).bundles()) {
       String coordinates = bundle.group() + ":" + bundle.name() + ":" + bundle.version();
       if (!bundle.group().equals("siltwright") && !list.contains(coordinates)) {
         absent.add(coordinates);
+      }
+      String place = bundle.group() + "/" + bundle.name() + "@" + bundle.version();
+      if (!parts.contains("\"pkg:maven/" + place + "?type=jar\"")) {
+        absent.add(place);
       }
     }
     assertEquals(List.of(), absent);
