@@ -13,14 +13,18 @@ import siltwright.transfer.Table;
  * What a table of results comes to.
  *
  * @param machines rows
+ * @param before of these, rows that a run before this one had done
+ * @param currency currency code of the fleet
  * @param reasons how often there is no interval, by reason, the most frequent first
  * @param intervalH 5, 50 and 95 % quantile of the interval that costs least, h; empty without any
  * @param today machines with a cost both today and at the best interval
  * @param todayPerH what these cost today, money per hour, together
  * @param bestPerH what they cost at their best interval, together
  */
-record Summary(
+public record Summary(
     long machines,
+    long before,
+    String currency,
     List<Map.Entry<String, Long>> reasons,
     double[] intervalH,
     long today,
@@ -28,7 +32,7 @@ record Summary(
     double bestPerH) {
 
   /** Reads a table of results. */
-  static Summary of(Path results) {
+  static Summary of(Path results, long before, String currency) {
     int interval = Answer.HEADINGS.indexOf("interval_h");
     int cost = Answer.HEADINGS.indexOf("cost_per_h");
     int now = Answer.HEADINGS.indexOf("today_cost_per_h");
@@ -62,7 +66,14 @@ record Summary(
             .reversed()
             .thenComparing(Map.Entry.comparingByKey()));
     return new Summary(
-        machines, inOrder, quantiles(hours.build().sorted().toArray()), both, todayPerH, bestPerH);
+        machines,
+        before,
+        currency,
+        inOrder,
+        quantiles(hours.build().sorted().toArray()),
+        both,
+        todayPerH,
+        bestPerH);
   }
 
   private static double[] quantiles(double[] sorted) {

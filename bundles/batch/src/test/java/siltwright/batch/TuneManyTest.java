@@ -19,6 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Values;
+import siltwright.batch.internal.TuneManyAction;
 import siltwright.interval.Best;
 import siltwright.interval.Tuning;
 import siltwright.model.InputException;

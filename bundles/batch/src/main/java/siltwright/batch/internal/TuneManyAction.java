@@ -1,4 +1,4 @@
-package siltwright.batch;
+package siltwright.batch.internal;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -19,8 +19,9 @@ import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
 import siltwright.analysis.WholeParameter;
+import siltwright.batch.Summary;
+import siltwright.batch.TuneMany;
 import siltwright.interval.Tuning;
-import siltwright.model.json.FleetVariants;
 import siltwright.store.StoreOptions;
 
 /** Change intervals of very many machines. */
@@ -91,38 +92,26 @@ public final class TuneManyAction implements Action {
   @Override
   public Result run(String file, Values values, Progress progress) {
     Path to = StoreOptions.path("--to", values.get(TO));
-    FleetVariants variants = new FleetVariants(StoreOptions.path("--fleet", values.get(FLEET)));
-    Tuning.Settings settings =
-        new Tuning.Settings(values.get(HORIZON), values.get(DRAWS).intValue(), values.get(SEED));
-    Many many =
-        new Many(
-            variants,
-            StoreOptions.path("FILE", file),
-            settings,
-            values.get(THREADS).intValue(),
-            values.get(AHEAD).intValue());
-    String of =
-        String.join(
-            "\n",
-            "table " + many.sha256(progress),
-            "fleet " + variants.sha256(),
-            settings.toString(),
-            "");
-    long before;
-    try (PartFile results = new PartFile(to, Answer.HEADINGS, of, values.get(RESUME))) {
-      before = results.there();
-      many.run(before, answer -> results.add(answer.cells()), progress);
-      results.keep();
-    }
-    return told(Summary.of(to), before, to, variants, values);
+    Summary summary =
+        TuneMany.run(
+            new TuneMany.Task(
+                StoreOptions.path("FILE", file),
+                StoreOptions.path("--fleet", values.get(FLEET)),
+                to,
+                values.get(RESUME),
+                new Tuning.Settings(
+                    values.get(HORIZON), values.get(DRAWS).intValue(), values.get(SEED)),
+                values.get(THREADS).intValue(),
+                values.get(AHEAD).intValue()),
+            progress);
+    return told(summary, to, values);
   }
 
-  private static Result told(
-      Summary summary, long before, Path to, FleetVariants variants, Values values) {
+  private static Result told(Summary summary, Path to, Values values) {
     Result.Builder result = Result.of(DESCRIPTION, "", values);
     result.value("machines", "Machines", "1", summary.machines());
-    if (before > 0) {
-      result.value("before", "Of these computed before", "1", before);
+    if (summary.before() > 0) {
+      result.value("before", "Of these computed before", "1", summary.before());
     }
     long without = summary.reasons().stream().mapToLong(Map.Entry::getValue).sum();
     result.value("without", "Machines without an interval", "1", without);
@@ -137,7 +126,7 @@ public final class TuneManyAction implements Action {
       }
     }
     if (summary.today() > 0) {
-      String money = variants.fleet().currency() + "/h";
+      String money = summary.currency() + "/h";
       result.value("todayPerH", "All cost today", money, summary.todayPerH());
       result.value("bestPerH", "All cost at their best intervals", money, summary.bestPerH());
     }
