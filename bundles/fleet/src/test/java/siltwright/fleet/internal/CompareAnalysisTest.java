@@ -103,6 +103,12 @@ class CompareAnalysisTest {
     return ((Cell.Text) ((Entry.Value) entry(r, "answer")).cell()).text();
   }
 
+  /** What a reader takes in at once: two sentences and no more than ninety words and numbers. */
+  private static void assertOneOrTwoSentences(Result r) {
+    String text = answer(r);
+    assertTrue(text.split("[.] ").length <= 2 && text.split(" ").length < 90, text);
+  }
+
   /** By hand: at risk and increments of four machines, one of which comes late. */
   @Test
   void meansAreThoseByHand() {
@@ -134,7 +140,8 @@ class CompareAnalysisTest {
     assertEquals(1.03694551855454, value(r, "equalRates", "chiSquare"), 1e-6);
     assertEquals(0.219063152738741, -Math.log(number(r, "rateRatios", 0, "ratio")), 1e-7);
     assertTrue(answer(r).startsWith("These data can't tell A from B"), answer(r));
-    assertTrue(answer(r).contains("more machine-hours would show it"), answer(r));
+    assertTrue(answer(r).contains("more machine-hours would show it in 8 of 10 cases"), answer(r));
+    assertOneOrTwoSentences(r);
   }
 
   /** Log-rank of the reference (R survdiff): 6-MP against placebo, chi-square 16.793. */
@@ -149,6 +156,7 @@ class CompareAnalysisTest {
     assertEquals(6, series(r, "survival", "6-MP", "hours")[0]);
     assertEquals(0.8571, series(r, "survival", "6-MP", "survival")[0], 1e-4);
     assertTrue(answer(r).contains("times as long as those of"), answer(r));
+    assertOneOrTwoSentences(r);
   }
 
   @Test
@@ -359,6 +367,18 @@ class CompareAnalysisTest {
   }
 
   @Test
+  void otherPairsAreCountedInTheAnswer() {
+    assertEquals("", Answer.others(1, 1));
+    assertEquals("", Answer.others(6, 0));
+    assertEquals(" The other pair these data can't tell apart.", Answer.others(2, 1));
+    assertEquals(" The other pair differs too.", Answer.others(2, 2));
+    assertEquals(" The other 5 pairs these data can't tell apart.", Answer.others(6, 1));
+    assertEquals(" Of the other 5 pairs 1 differs too.", Answer.others(6, 2));
+    assertEquals(" Of the other 5 pairs 3 differ too.", Answer.others(6, 4));
+    assertEquals(" The other 5 pairs differ too.", Answer.others(6, 6));
+  }
+
+  @Test
   void theTruthBehindTheDemoRecordsIsWithinTheIntervals() {
     Result r =
         run(
@@ -375,7 +395,12 @@ class CompareAnalysisTest {
     assertTrue(step.low() < PitRecords.BREATHER && step.high() > PitRecords.BREATHER);
     Cell.Range shape = (Cell.Range) part(r, "powerLaw", "Frostmarrow", "shapeMachineInterval");
     assertTrue(shape.low() < PitRecords.SHAPE && shape.high() > PitRecords.SHAPE);
-    assertTrue(answer(r).contains("EUR"), answer(r));
+    assertTrue(answer(r).contains("EUR a year"), answer(r));
+    assertOneOrTwoSentences(r);
+    Entry.Group detail = (Entry.Group) entry(r, "inDetail");
+    assertEquals(
+        List.of("Intervention", "Dusthollow, Frostmarrow", "Loamquell, Frostmarrow"),
+        detail.values().stream().map(Entry.Value::label).toList());
   }
 
   @Test
