@@ -135,7 +135,7 @@ public final class ImportAction implements Action {
 
   @Override
   public String file() {
-    return "Table (CSV, XLSX), document of telematics (ISO 15143-3) or fleet file (JSON).";
+    return "Table (CSV, XLSX, Parquet), document of telematics (ISO 15143-3) or fleet file (JSON).";
   }
 
   @Override
@@ -193,7 +193,9 @@ public final class ImportAction implements Action {
     result.value("dates", "Order of dates", m.dates().word());
     result.value(
         "zone", "Time zone", m.zone().isEmpty() ? "that of each machine's site" : m.zone());
-    result.value("head", "Row of the headings", "1", preview.headRow());
+    if (preview.headRow() > 0) {
+      result.value("head", "Row of the headings", "1", preview.headRow());
+    }
     List<List<Cell>> columns = new ArrayList<>();
     for (Mapping.Column c : m.columns()) {
       columns.add(List.of(Cell.of(c.heading()), Cell.of(c.field()), Cell.of(c.unit())));
