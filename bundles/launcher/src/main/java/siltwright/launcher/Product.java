@@ -32,6 +32,7 @@ public final class Product implements AutoCloseable {
   private static final String COMMAND = "command";
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
+  private static final String REST = "rest";
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
@@ -44,6 +45,7 @@ public final class Product implements AutoCloseable {
   private volatile AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
+  private volatile boolean waiting;
 
   private Product(Framework framework, Feature feature, Path folder, Path storage) {
     this.framework = framework;
@@ -65,6 +67,26 @@ public final class Product implements AutoCloseable {
    *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
+    return start(feature, folder, storage, false);
+  }
+
+  /**
+   * Starts only the bundles whose entries have a place in the starting order: the component runtime
+   * and what the window itself is made of. The window has the others started once it is shown.
+   *
+   * @param feature what to start; has bundles for a window
+   * @param folder as above
+   * @param storage as above
+   * @return the running product
+   * @throws LaunchException as above
+   */
+  public static Product startWindowFirst(Feature feature, Path folder, Path storage)
+      throws LaunchException {
+    return start(feature, folder, storage, true);
+  }
+
+  private static Product start(Feature feature, Path folder, Path storage, boolean windowFirst)
+      throws LaunchException {
     Map<String, String> settings = new HashMap<>();
     settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
     // faults are reported by this launcher; the libraries would mix them into the output
@@ -75,7 +97,11 @@ public final class Product implements AutoCloseable {
     try {
       product.framework.init();
       product.framework.start();
-      product.startBundles(Feature.Stage.START);
+      if (windowFirst) {
+        product.startFirst();
+      } else {
+        product.startBundles(Feature.Stage.START);
+      }
       product.offer();
       return product;
     } catch (BundleException e) {
@@ -100,6 +126,70 @@ public final class Product implements AutoCloseable {
         }
       }
     }
+    start(installed);
+  }
+
+  private void startFirst() throws LaunchException {
+    List<Bundle> first = new ArrayList<>();
+    for (Feature.Artifact artifact : feature.bundles()) {
+      // one that is missing is told at once, not when the window is there
+      jar(artifact);
+      if (artifact.startOrder() != Integer.MAX_VALUE) {
+        Bundle bundle = install(artifact);
+        if (artifact.started()) {
+          first.add(bundle);
+        }
+      }
+    }
+    started.addAll(EnumSet.allOf(Feature.Stage.class));
+    waiting = true;
+    if (framework.adapt(FrameworkWiring.class).resolveBundles(first)) {
+      start(first);
+      offer(
+          REST,
+          Runnable.class,
+          new Runnable() {
+            @Override
+            public void run() {
+              startRestFor();
+            }
+          });
+    } else {
+      // what it lacks may be among the others
+      startRest();
+    }
+  }
+
+  /** Starts the rest for the window, which is there and stays whatever becomes of that. */
+  private void startRestFor() {
+    try {
+      startRest();
+    } catch (LaunchException e) {
+      System.err.println("siltwright: " + e.getMessage());
+    } catch (IllegalStateException e) {
+      // the window was closed, and the framework stopped
+    }
+  }
+
+  /** Installs and starts the bundles that {@link #startWindowFirst} left, and the add-ons. */
+  private void startRest() throws LaunchException {
+    waiting = false;
+    List<Bundle> all = new ArrayList<>();
+    for (Feature.Artifact artifact : feature.bundles()) {
+      Bundle bundle = install(artifact);
+      if (artifact.started()) {
+        all.add(bundle);
+      }
+    }
+    start(all);
+    if (addOns != null) {
+      addOns.start();
+    }
+    leaveOut(faultyComponents());
+    watchAddOns();
+  }
+
+  private void start(List<Bundle> installed) {
     if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
       leaveOut(Diagnosis.ofUnresolved(context(), feature.id()));
     }
@@ -130,12 +220,17 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private Bundle install(Feature.Artifact artifact) throws LaunchException {
+  private Path jar(Feature.Artifact artifact) throws LaunchException {
     Path jar = folder.resolve(artifact.fileName());
     if (!Files.isReadable(jar)) {
       throw new LaunchException(
           "bundle " + artifact.name() + " " + artifact.version() + " is missing: no file " + jar);
     }
+    return jar;
+  }
+
+  private Bundle install(Feature.Artifact artifact) throws LaunchException {
+    Path jar = jar(artifact);
     try {
       return context().installBundle(location(jar));
     } catch (BundleException e) {
@@ -156,21 +251,12 @@ public final class Product implements AutoCloseable {
 
   /** Returns whether the feature has bundles for a window. */
   public boolean hasWindow() {
-    return has(Feature.Stage.WINDOW);
-  }
-
-  private boolean has(Feature.Stage stage) {
-    for (Feature.Artifact artifact : feature.bundles()) {
-      if (artifact.stage() == stage) {
-        return true;
-      }
-    }
-    return false;
+    return feature.has(Feature.Stage.WINDOW);
   }
 
   /** Lets the command line reach later stages, without anything of them being there before. */
   private void offer() {
-    if (has(Feature.Stage.DOCUMENTS)) {
+    if (feature.has(Feature.Stage.DOCUMENTS)) {
       offer(
           DOCUMENTS,
           new ToIntFunction<>() {
@@ -224,12 +310,16 @@ public final class Product implements AutoCloseable {
     if (!started.contains(Feature.Stage.WINDOW)) {
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
-      if (!addOnFolders.isEmpty()) {
-        if (addOns == null) {
-          makeAddOns();
-        }
-        addOns.watch();
+      watchAddOns();
+    }
+  }
+
+  private void watchAddOns() throws LaunchException {
+    if (!addOnFolders.isEmpty()) {
+      if (addOns == null) {
+        makeAddOns();
       }
+      addOns.watch();
     }
   }
 
@@ -288,7 +378,9 @@ public final class Product implements AutoCloseable {
     }
     if (any) {
       makeAddOns();
-      addOns.start();
+      if (!waiting) {
+        addOns.start();
+      }
     }
   }
 
@@ -355,7 +447,10 @@ public final class Product implements AutoCloseable {
     } catch (InvalidSyntaxException e) {
       throw new IllegalStateException(e); // the names are constants
     }
-    leaveOut(faultyComponents());
+    if (!waiting) {
+      // else told once the rest is there
+      leaveOut(faultyComponents());
+    }
     if (entry == null) {
       throw new LaunchException(
           "no bundle of the feature takes "

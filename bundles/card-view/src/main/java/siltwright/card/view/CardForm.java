@@ -19,6 +19,7 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextArea;
 import javax.swing.JTextField;
+import javax.swing.SwingConstants;
 import javax.swing.UIManager;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import net.miginfocom.swing.MigLayout;
@@ -166,7 +167,7 @@ final class CardForm {
     JTextArea text = Wrapped.area("");
     text.setName("card.fault." + column);
     text.setVisible(false);
-    JLabel sign = new JLabel(new SeverityIcon(null));
+    JLabel sign = new JLabel(new SeverityIcon(null), SwingConstants.LEADING);
     sign.setName("card.sign." + column);
     Mark mark = new Mark(control, sign, text);
     marks.put(column, mark);
