@@ -61,7 +61,8 @@ public final class Launcher {
     return FAILED;
   }
 
-  private static int run(String[] arguments) throws LaunchException, URISyntaxException {
+  private static int run(String[] arguments)
+      throws LaunchException, URISyntaxException, InterruptedException {
     Path home = home();
     Feature feature = Feature.read(featureFile(home));
     Storage storage = Storage.create(Storage.place());
@@ -75,20 +76,28 @@ public final class Launcher {
               }
             });
     boolean window = asksForWindow(arguments) && Display.isThere();
-    if (window) {
-      Display.prepare();
+    if (window && feature.has(Feature.Stage.WINDOW)) {
+      return openWindow(feature, home, storage, arguments);
     }
     Optional<String> command = Arrays.stream(arguments).findFirst();
     try (Product product =
-        Product.start(feature, home.resolve("bundles"), storage.framework(), command)) {
+        Product.startFor(feature, home.resolve("bundles"), storage.framework(), command)) {
       product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
-      if (window && product.hasWindow()) {
-        return product.open(
-            Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
-      }
       int code = product.entry().applyAsInt(arguments);
       // done, but not by the whole product: a script that counts on it has to learn of that
       return code == 0 && !product.isWhole() ? FAILED : code;
+    }
+  }
+
+  private static int openWindow(Feature feature, Path home, Storage storage, String... arguments)
+      throws LaunchException, InterruptedException {
+    Thread display = Display.prepare();
+    try (Product product =
+        Product.startWindowFirst(feature, home.resolve("bundles"), storage.framework())) {
+      product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
+      display.join();
+      return product.open(
+          Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
     }
   }
 

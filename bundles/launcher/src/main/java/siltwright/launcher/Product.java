@@ -35,6 +35,7 @@ public final class Product implements AutoCloseable {
   private static final String COMMAND = "command";
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
+  private static final String REST = "rest";
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
@@ -50,6 +51,7 @@ public final class Product implements AutoCloseable {
   private volatile AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
+  private volatile boolean waiting;
 
   /** Bundles that are to be started once they are needed, in the feature's order. */
   private final List<Bundle> startable = new ArrayList<>();
@@ -79,16 +81,42 @@ public final class Product implements AutoCloseable {
    *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
-    return start(feature, folder, storage, Optional.empty());
+    return start(feature, folder, storage, Optional.empty(), false);
   }
 
   /**
    * Does the same for one command: bundles that declare to bring other commands are installed, but
    * not started unless this one builds on them. Where none brings it, all are.
    *
+   * @param feature as above
+   * @param folder as above
+   * @param storage as above
    * @param command the command's name
+   * @return the running product
+   * @throws LaunchException as above
    */
-  static Product start(Feature feature, Path folder, Path storage, Optional<String> command)
+  static Product startFor(Feature feature, Path folder, Path storage, Optional<String> command)
+      throws LaunchException {
+    return start(feature, folder, storage, command, false);
+  }
+
+  /**
+   * Starts only the bundles whose entries have a place in the starting order: the component runtime
+   * and what the window itself is made of. The window has the others started once it is shown.
+   *
+   * @param feature what to start; has bundles for a window
+   * @param folder as above
+   * @param storage as above
+   * @return the running product
+   * @throws LaunchException as above
+   */
+  public static Product startWindowFirst(Feature feature, Path folder, Path storage)
+      throws LaunchException {
+    return start(feature, folder, storage, Optional.empty(), true);
+  }
+
+  private static Product start(
+      Feature feature, Path folder, Path storage, Optional<String> command, boolean windowFirst)
       throws LaunchException {
     Map<String, String> settings = new HashMap<>();
     settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
@@ -101,7 +129,11 @@ public final class Product implements AutoCloseable {
     try {
       product.framework.init();
       product.framework.start();
-      product.startBundles(Feature.Stage.START);
+      if (windowFirst) {
+        product.startFirst();
+      } else {
+        product.startBundles(Feature.Stage.START);
+      }
       product.offer();
       return product;
     } catch (BundleException e) {
@@ -119,16 +151,66 @@ public final class Product implements AutoCloseable {
     }
     for (Feature.Artifact artifact : feature.bundles()) {
       if (artifact.stage() == stage) {
-        Bundle bundle = install(artifact);
-        if (artifact.started()) {
-          startable.add(bundle);
-        }
+        install(artifact);
       }
     }
     if (startable.stream().noneMatch(b -> brings(b).stream().anyMatch(this::isAskedFor))) {
       command = Optional.empty();
     }
     startNeeded();
+  }
+
+  private void startFirst() throws LaunchException {
+    for (Feature.Artifact artifact : feature.bundles()) {
+      // one that is missing is told at once, not when the window is there
+      jar(artifact);
+      if (artifact.startOrder() != Integer.MAX_VALUE) {
+        install(artifact);
+      }
+    }
+    started.addAll(EnumSet.allOf(Feature.Stage.class));
+    waiting = true;
+    if (framework.adapt(FrameworkWiring.class).resolveBundles(startable)) {
+      startNeeded();
+      offer(
+          REST,
+          Runnable.class,
+          new Runnable() {
+            @Override
+            public void run() {
+              startRestFor();
+            }
+          });
+    } else {
+      // what it lacks may be among the others
+      startRest();
+    }
+  }
+
+  /** Starts the rest for the window, which is there and stays whatever becomes of that. */
+  private void startRestFor() {
+    try {
+      startRest();
+    } catch (LaunchException e) {
+      System.err.println("siltwright: " + e.getMessage());
+    } catch (IllegalStateException e) {
+      // the window was closed, and the framework stopped
+    }
+  }
+
+  /** Installs and starts the bundles that {@link #startWindowFirst} left, and the add-ons. */
+  private void startRest() throws LaunchException {
+    waiting = false;
+    startable.clear();
+    for (Feature.Artifact artifact : feature.bundles()) {
+      install(artifact);
+    }
+    startNeeded();
+    if (addOns != null) {
+      addOns.start();
+    }
+    leaveOut(faultyComponents());
+    watchAddOns();
   }
 
   /** Starts what is needed and not yet started, and what that builds on. */
@@ -185,14 +267,22 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private Bundle install(Feature.Artifact artifact) throws LaunchException {
+  private Path jar(Feature.Artifact artifact) throws LaunchException {
     Path jar = folder.resolve(artifact.fileName());
     if (!Files.isReadable(jar)) {
       throw new LaunchException(
           "bundle " + artifact.name() + " " + artifact.version() + " is missing: no file " + jar);
     }
+    return jar;
+  }
+
+  private void install(Feature.Artifact artifact) throws LaunchException {
+    Path jar = jar(artifact);
     try {
-      return context().installBundle(location(jar));
+      Bundle bundle = context().installBundle(location(jar));
+      if (artifact.started()) {
+        startable.add(bundle);
+      }
     } catch (BundleException e) {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
@@ -211,21 +301,12 @@ public final class Product implements AutoCloseable {
 
   /** Returns whether the feature has bundles for a window. */
   public boolean hasWindow() {
-    return has(Feature.Stage.WINDOW);
-  }
-
-  private boolean has(Feature.Stage stage) {
-    for (Feature.Artifact artifact : feature.bundles()) {
-      if (artifact.stage() == stage) {
-        return true;
-      }
-    }
-    return false;
+    return feature.has(Feature.Stage.WINDOW);
   }
 
   /** Lets the command line reach later stages, without anything of them being there before. */
   private void offer() {
-    if (has(Feature.Stage.DOCUMENTS)) {
+    if (feature.has(Feature.Stage.DOCUMENTS)) {
       offer(
           DOCUMENTS,
           new ToIntFunction<>() {
@@ -280,12 +361,16 @@ public final class Product implements AutoCloseable {
       startAll();
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
-      if (!addOnFolders.isEmpty()) {
-        if (addOns == null) {
-          makeAddOns();
-        }
-        addOns.watch();
+      watchAddOns();
+    }
+  }
+
+  private void watchAddOns() throws LaunchException {
+    if (!addOnFolders.isEmpty()) {
+      if (addOns == null) {
+        makeAddOns();
       }
+      addOns.watch();
     }
   }
 
@@ -346,7 +431,9 @@ public final class Product implements AutoCloseable {
       // an add-on may build on everything
       startAll();
       makeAddOns();
-      addOns.start();
+      if (!waiting) {
+        addOns.start();
+      }
     }
   }
 
@@ -413,7 +500,10 @@ public final class Product implements AutoCloseable {
     } catch (InvalidSyntaxException e) {
       throw new IllegalStateException(e); // the names are constants
     }
-    leaveOut(faultyComponents());
+    if (!waiting) {
+      // else told once the rest is there
+      leaveOut(faultyComponents());
+    }
     if (entry == null) {
       throw new LaunchException(
           "no bundle of the feature takes "

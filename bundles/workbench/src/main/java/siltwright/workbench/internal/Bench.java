@@ -50,6 +50,7 @@ final class Bench {
   private Themes theme;
   private Units units;
   private boolean shownOpen;
+  private final List<Runnable> waiting = new ArrayList<>();
 
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
@@ -85,8 +86,20 @@ final class Bench {
     offered();
     panes.arrange(welcome(), views());
     window.show();
-    openRecovery();
-    file.map(Path::of).ifPresent(this::open);
+    whenComplete(
+        () -> {
+          openRecovery();
+          file.map(Path::of).ifPresent(this::open);
+        });
+  }
+
+  /** Does something once the views are there, some of which come after the window is shown. */
+  private void whenComplete(Runnable action) {
+    if (offers.isComplete()) {
+      action.run();
+    } else {
+      waiting.add(action);
+    }
   }
 
   private static Arrangement welcome() {
@@ -174,6 +187,11 @@ final class Bench {
     if (window != null) {
       panes.follow(views());
       window.viewsChanged();
+    }
+    if (offers.isComplete()) {
+      List<Runnable> now = List.copyOf(waiting);
+      waiting.clear();
+      now.forEach(Runnable::run);
     }
   }
 
@@ -302,11 +320,7 @@ final class Bench {
         "open",
         Texts.of("open.reading", file.getFileName()),
         progress -> FleetText.read(file),
-        text -> {
-          settings.opened(file);
-          document.open(text, Optional.of(file));
-          status(Texts.of("open.done", file.getFileName(), text.ids().size()));
-        },
+        text -> whenComplete(() -> opened(text, file)),
         why -> {
           settings.forget(file);
           window.tell(Texts.of("open.title"), why);
@@ -314,8 +328,18 @@ final class Bench {
         });
   }
 
+  private void opened(FleetText text, Path file) {
+    settings.opened(file);
+    document.open(text, Optional.of(file));
+    status(Texts.of("open.done", file.getFileName(), text.ids().size()));
+  }
+
   /** Opens a copy of the demo, which belongs to no file. */
   void openDemo() {
+    whenComplete(this::openDemoNow);
+  }
+
+  private void openDemoNow() {
     try (InputStream in = Bench.class.getResourceAsStream("three-pits.json")) {
       document.open(FleetText.of(in.readAllBytes(), Texts.of("document.demo")), Optional.empty());
       status(Texts.of("open.demo"));
@@ -326,6 +350,10 @@ final class Bench {
 
   /** Opens a file of any kind that the window takes, by its ending. */
   void openAny(Path path) {
+    whenComplete(() -> openAnyNow(path));
+  }
+
+  private void openAnyNow(Path path) {
     if (path.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(".csv")) {
       importRecords(path);
     } else if (window.mayLeave()) {
@@ -335,6 +363,10 @@ final class Bench {
 
   /** Opens a table of records in a view of an analysis that takes one. */
   void importRecords(Path path) {
+    whenComplete(() -> importRecordsNow(path));
+  }
+
+  private void importRecordsNow(Path path) {
     List<AnalysisView> takers =
         views().stream()
             .filter(v -> v instanceof AnalysisView && v.scope() == Scope.RECORDS)

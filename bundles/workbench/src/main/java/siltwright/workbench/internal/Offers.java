@@ -18,6 +18,8 @@ final class Offers {
   private final Map<DocumentWriter, DocumentWriter> documents = new LinkedHashMap<>();
   private Runnable listener = () -> {};
   private boolean shown;
+  private boolean complete;
+  private boolean pending;
 
   /** Sets what is called on the event thread after each change. */
   synchronized void setListener(Runnable newListener) {
@@ -25,11 +27,30 @@ final class Offers {
     shown = true;
   }
 
+  /** Says that what comes with the product has come; until then nobody is told of each. */
+  synchronized void complete() {
+    complete = true;
+    changed();
+  }
+
+  synchronized boolean isComplete() {
+    return complete;
+  }
+
   private void changed() {
-    Runnable now = listener;
-    if (shown) {
-      SwingUtilities.invokeLater(now);
+    if (shown && complete && !pending) {
+      pending = true;
+      SwingUtilities.invokeLater(this::tell);
     }
+  }
+
+  private void tell() {
+    Runnable now;
+    synchronized (this) {
+      pending = false;
+      now = listener;
+    }
+    now.run();
   }
 
   /** Adds a view; the guarded one is called. */
