@@ -1,6 +1,7 @@
 package example.solidity;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import siltwright.model.Element;
 import siltwright.model.InputException;
@@ -50,7 +51,11 @@ public final class SolidityLaw implements LoadingLaw {
     double full = fullSolidity(clean, ratio);
     if (full > DENSEST) {
       throw new InputException(
-          new Problem(id(), "", "a mat of solidity " + full + " when full", "at most " + DENSEST));
+          new Problem(
+              id(),
+              "",
+              String.format(Locale.ROOT, "a mat of solidity %.2f when full", full),
+              "at most " + DENSEST));
     }
     double gain = full - clean;
     return Loading.sampled(m -> resistance(clean + gain * m) / resistance(clean));
