@@ -40,14 +40,15 @@ public final class FleetVariants {
   /**
    * Reads a fleet file.
    *
-   * @throws InputException as {@link FleetReader#read(Path)} does
+   * @param laws loading laws that it may name
+   * @throws InputException as {@link FleetReader#read(Path, Laws)} does
    */
-  public FleetVariants(Path path) {
+  public FleetVariants(Path path, Laws laws) {
     String source = path.toString();
     byte[] bytes = FleetDocument.bytes(path);
     sha256 = sha256(bytes);
     JsonNode document = FleetDocument.parse(bytes, source);
-    head = FleetReader.head(document, source);
+    head = FleetReader.head(document, source, laws);
     file = head.file(head.entries(document));
     for (JsonNode machine : document.get("machines")) {
       machines.putIfAbsent(machine.path("id").asText(), machine);

@@ -22,6 +22,7 @@ import siltwright.analysis.Scope;
 import siltwright.model.Problem;
 import siltwright.model.Units;
 import siltwright.model.json.FleetText;
+import siltwright.model.json.Laws;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.View;
 
@@ -41,6 +42,7 @@ final class Bench {
   private final Runs runs = new Runs();
   private final FindingsBoard findings = new FindingsBoard();
   private final Timer keep = new Timer(KEEP_AFTER_MS, e -> keepCopy());
+  private final Laws laws;
   private final List<View> builtIn = BuiltIn.of(this);
   private final List<View> ofAnalyses = new ArrayList<>();
   private Scenario scenario;
@@ -55,6 +57,7 @@ final class Bench {
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
     this.offers = offers;
+    this.laws = Laws.of(offers::laws);
     this.report = report;
     this.closed = closed;
     this.settings = new Settings(folders.settings());
@@ -80,6 +83,7 @@ final class Bench {
     theme.install();
     remake();
     offers.setListener(this::offered);
+    offers.setLawListener(this::lawsChanged);
     window = new BenchWindow(this);
     panes = new Panes(this, window.frame(), folders.settings().resolve("layout.xml"));
     document.addListener(this::documentChanged);
@@ -114,7 +118,7 @@ final class Bench {
       status(Texts.of("recovery.off", e.getMessage()));
       return;
     }
-    List<Recovery.Left> left = recovery.left();
+    List<Recovery.Left> left = recovery.left(laws);
     if (!left.isEmpty()) {
       window.offer(left);
     }
@@ -193,6 +197,22 @@ final class Bench {
       waiting.clear();
       now.forEach(Runnable::run);
     }
+  }
+
+  /** Reads the file anew where its numbers hang on laws that came, went or changed. */
+  private void lawsChanged() {
+    document
+        .text()
+        .filter(FleetText::namesLaws)
+        .ifPresent(
+            text ->
+                runs.start(
+                    this,
+                    "laws",
+                    Texts.of("open.laws"),
+                    progress -> text.with(text.bytes()),
+                    now -> document.reread(text, now),
+                    this::status));
   }
 
   private void remake() {
@@ -319,7 +339,7 @@ final class Bench {
         this,
         "open",
         Texts.of("open.reading", file.getFileName()),
-        progress -> FleetText.read(file),
+        progress -> FleetText.read(file, laws),
         text -> whenComplete(() -> opened(text, file)),
         why -> {
           settings.forget(file);
@@ -341,7 +361,8 @@ final class Bench {
 
   private void openDemoNow() {
     try (InputStream in = Bench.class.getResourceAsStream("three-pits.json")) {
-      document.open(FleetText.of(in.readAllBytes(), Texts.of("document.demo")), Optional.empty());
+      document.open(
+          FleetText.of(in.readAllBytes(), Texts.of("document.demo"), laws), Optional.empty());
       status(Texts.of("open.demo"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -18,6 +18,7 @@ import siltwright.addons.Guard;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
+import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
 /** What the launcher calls to open the window; returns when it is closed. */
@@ -94,6 +95,18 @@ public final class WindowEntry implements ToIntFunction<String[]> {
 
   void removeDocument(DocumentWriter document) {
     offers.remove(document);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addLaw(LoadingLaw law, Map<String, Object> properties) {
+    guard.loadingLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+  }
+
+  void removeLaw(LoadingLaw law) {
+    offers.remove(law);
   }
 
   @Override
