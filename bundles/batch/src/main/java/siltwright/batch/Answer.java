@@ -3,6 +3,7 @@ package siltwright.batch;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CancellationException;
 import java.util.stream.Collectors;
 import siltwright.analysis.Progress;
@@ -47,6 +48,10 @@ record Answer(long line, String machine, Optional<Tuning> tuning, String reason)
           "cost_p95_per_h",
           "least_regret_h",
           "reason");
+
+  /** The headings of texts; the others are of numbers. */
+  static final Set<String> TEXTS =
+      Set.of("machine", "procedure", "element", "breather", "offline_filter", "limits", "reason");
 
   /** Computes the answer; what is wrong with the machine is its reason. */
   static Answer of(

@@ -14,12 +14,14 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
+import java.util.Locale;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
 /**
  * A table of results (CSV, RFC 4180, UTF-8) that grows beside its name, in {@code FILE.part}, until
- * it is whole. What a run that was broken off has left is gone on with if it was about the same.
+ * it is whole, and is packed then where Parquet is wanted. What a run that was broken off has left
+ * is gone on with if it was about the same.
  *
  * <p>Beside it, {@code FILE.part.of} says what the results are of.
  */
@@ -27,6 +29,7 @@ final class PartFile implements AutoCloseable {
   private final Path file;
   private final Path part;
   private final Path about;
+  private final Path packed;
   private final FileChannel channel;
   private final CsvWriter csv;
   private final long there;
@@ -44,6 +47,10 @@ final class PartFile implements AutoCloseable {
     this.file = file;
     part = file.resolveSibling(file.getFileName() + ".part");
     about = file.resolveSibling(file.getFileName() + ".part.of");
+    packed = file.resolveSibling(file.getFileName() + ".part.packed");
+    if (!isParquet(file) && !hasEnd(file, ".csv")) {
+      throw refusal(file, "", "a name that ends in .csv or .parquet");
+    }
     Path folder = file.toAbsolutePath().getParent();
     if (folder == null || !Files.isDirectory(folder)) {
       throw refusal(file, "", "a file in a folder that is there");
@@ -86,6 +93,14 @@ final class PartFile implements AutoCloseable {
     } catch (IOException e) {
       throw notWritten(e);
     }
+  }
+
+  private static boolean isParquet(Path file) {
+    return hasEnd(file, ".parquet");
+  }
+
+  private static boolean hasEnd(Path file, String end) {
+    return file.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(end);
   }
 
   private boolean lock() throws IOException {
@@ -152,6 +167,15 @@ final class PartFile implements AutoCloseable {
     }
   }
 
+  private static boolean isComputed(String text) {
+    return !text.isEmpty() && "=+-@\t".indexOf(text.charAt(0)) >= 0;
+  }
+
+  /** Returns a text of the table as it was given. */
+  static String asGiven(String text) {
+    return text.startsWith("'") && isComputed(text.substring(1)) ? text.substring(1) : text;
+  }
+
   private static String cell(Object value) {
     if (value == null || value instanceof Double d && d.isNaN()) {
       return "";
@@ -161,14 +185,20 @@ final class PartFile implements AutoCloseable {
     }
     String text = value.toString().replaceAll("\\R", " ");
     // a spreadsheet would compute it
-    return !text.isEmpty() && "=+-@\t".indexOf(text.charAt(0)) >= 0 ? "'" + text : text;
+    return isComputed(text) ? "'" + text : text;
   }
 
-  /** Gives the table its name. */
+  /** Gives the table its name, and its form where that is Parquet. */
   void keep() {
     try {
       csv.close();
-      Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
+      if (isParquet(file)) {
+        ParquetResults.write(part, packed);
+        Files.move(packed, file, StandardCopyOption.ATOMIC_MOVE);
+        Files.delete(part);
+      } else {
+        Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
+      }
       Files.deleteIfExists(about);
     } catch (IOException e) {
       throw notWritten(e);

@@ -2,6 +2,7 @@ package siltwright.batch;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -25,6 +26,8 @@ import siltwright.interval.Tuning;
 import siltwright.model.InputException;
 import siltwright.model.Machine;
 import siltwright.model.json.FleetReader;
+import siltwright.transfer.Row;
+import siltwright.transfer.Table;
 
 class TuneManyTest {
   private static final Path FLEET = Path.of("../../demo-data/three-pits.json");
@@ -132,6 +135,31 @@ class TuneManyTest {
     run(TABLE, "r.csv", Progress.NONE, "resume", "true");
     assertEquals(-1, Files.mismatch(folder.resolve("whole.csv"), folder.resolve("r.csv")));
     assertFalse(Files.exists(part));
+  }
+
+  /** The same rows; that others read such files is tested beside the writer. */
+  @Test
+  void parquetHoldsTheSame() throws IOException {
+    run(TABLE, "r.csv", Progress.NONE);
+    run(TABLE, "r.parquet", Progress.NONE);
+    try (Table csv = Table.open(folder.resolve("r.csv"), null);
+        Table parquet = Table.open(folder.resolve("r.parquet"), null)) {
+      for (Row row = csv.next(); row != null; row = csv.next()) {
+        Row other = parquet.next();
+        for (int i = 0; i < Answer.HEADINGS.size(); i++) {
+          boolean number = !Answer.TEXTS.contains(Answer.HEADINGS.get(i)) && row.line() > 1;
+          assertEquals(
+              number && !row.text(i).isEmpty()
+                  ? Double.valueOf(row.text(i)).toString()
+                  : PartFile.asGiven(row.text(i)),
+              number && !other.text(i).isEmpty()
+                  ? Double.valueOf(other.text(i)).toString()
+                  : other.text(i));
+        }
+      }
+      assertNull(parquet.next());
+    }
+    assertThrows(InputException.class, () -> run(TABLE, "r.txt", Progress.NONE));
   }
 
   @Test

@@ -35,8 +35,8 @@ public final class TuneManyAction implements Action {
   private static final TextParameter TO =
       TextParameter.required(
           "to",
-          "FILE.csv",
-          "table of results, a row a machine; until it is whole it is FILE.csv.part");
+          "FILE.csv or FILE.parquet",
+          "table of results, a row a machine; until it is whole it has .part behind its name");
   private static final FlagParameter RESUME =
       new FlagParameter("resume", "go on with what a run that was broken off has left");
   private static final NumberParameter HORIZON =
@@ -84,7 +84,7 @@ public final class TuneManyAction implements Action {
 
   @Override
   public String file() {
-    return "Table of machines (CSV, XLSX): a column machine with the id of each, a column like with"
+    return "Table of machines (CSV, XLSX, Parquet): a column machine with the id of each, a column like with"
         + " the machine of the fleet file that it is like, and for what differs a column named by"
         + " its place there, such as today/interval_h or components/pump/life/scale_h.";
   }
