@@ -133,7 +133,6 @@ final class SqliteFile extends Database {
     return source.getConnection();
   }
 
-  /** Looks at the file before the database does, which would write to some that are not its own. */
   /** Returns whether a name is that of a file with a database in it. */
   static boolean isDatabase(String name) {
     try {
@@ -152,6 +151,7 @@ final class SqliteFile extends Database {
     return new String(head, StandardCharsets.ISO_8859_1).startsWith("SQLite format 3");
   }
 
+  /** Looks at the file before the database does, which would write to some that are not its own. */
   private void checkKind() {
     try {
       if (!Files.isRegularFile(file) || Files.size(file) == 0) {

@@ -2,11 +2,13 @@ package siltwright.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.sql.SQLException;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
@@ -28,24 +30,99 @@ class DiskTest {
         == 0;
   }
 
-  /** Needs the right to mount. */
+  /** What a store does that has no more room: nothing, and then goes on. */
+  private static String fill(Store store, String where) {
+    StoreContract.importSamples(store, "ann", 0, 100);
+    String told =
+        StoreContract.problem(() -> StoreContract.importSamples(store, "ann", 100, 100_000));
+    assertTrue(told.contains("nothing was saved"), told);
+    assertEquals(100, count(where));
+    StoreContract.importSamples(store, "ann", 100, 110);
+    return told;
+  }
+
+  /** The database itself finds no room: a limit of its pages stands for the end of the disk. */
+  @Test
+  void aFullDatabaseLosesNothing() {
+    String where = folder.resolve("fleet.db").toString();
+    var limited = StoreContract.next("PRAGMA max_page_count = 500");
+    try (Store store = Store.open(Database.of(where), limited, StoreContract.CLOCK)) {
+      assertTrue(fill(store, where).contains("a full disk"));
+    }
+    assertEquals(110, count(where));
+  }
+
+  /** Fills the store that it is given, and prints what it told. */
+  public static final class Filler {
+    private Filler() {}
+
+    /**
+     * Runs.
+     *
+     * @param arguments the store
+     */
+    public static void main(String[] arguments) {
+      try (Store store = Store.open(arguments[0], StoreContract.CLOCK)) {
+        System.out.println(fill(store, arguments[0]));
+      }
+    }
+  }
+
+  /** The system refuses to write on: a process whose files may have 4 MiB (POSIX ulimit). */
+  @Test
+  void aDiskThatRefusesLosesNothing() throws Exception {
+    String where = folder.resolve("fleet.db").toString();
+    Path said = folder.resolve("said");
+    Process process =
+        new ProcessBuilder(
+                "sh",
+                "-c",
+                "ulimit -f 8192 && exec \"$@\"",
+                "sh",
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:TieredStopAtLevel=1",
+                "-cp",
+                System.getProperty("java.class.path"),
+                Filler.class.getName(),
+                where)
+            .redirectErrorStream(true)
+            .redirectOutput(said.toFile())
+            .start();
+    assertEquals(0, process.waitFor(), () -> read(said));
+    assertTrue(read(said).contains("a disk that fails or is full"), read(said));
+    assertEquals(110, count(where));
+  }
+
+  private static int count(String where) {
+    try (var c = Database.of(where).reader()) {
+      return Database.number(c, "SELECT count(*) FROM oil_sample");
+    } catch (SQLException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private static String read(Path file) {
+    try {
+      return Files.readString(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** A disk that is really full, where the test may mount one. */
   @Test
   void aFullDiskLosesNothing() throws Exception {
     Path disk = Files.createDirectory(folder.resolve("disk"));
-    boolean mounted = mount(disk);
-    assumeTrue(mounted, "no right to mount a small disk");
+    if (!mount(disk)) {
+      return; // the two above stand for it
+    }
     try {
       String where = disk.resolve("fleet.db").toString();
       try (Store store = Store.open(where, StoreContract.CLOCK)) {
-        StoreContract.importSamples(store, "ann", 0, 100);
-        String told =
-            StoreContract.problem(() -> StoreContract.importSamples(store, "ann", 100, 60_000));
+        String told = fill(store, where);
         assertTrue(told.contains("full"), told);
-        assertTrue(told.contains("nothing was saved"), told);
-        assertEquals(100, StoreContract.samples(where).size());
-        StoreContract.importSamples(store, "ann", 100, 110);
       }
-      assertEquals(110, StoreContract.samples(where).size());
+      assertEquals(110, count(where));
     } finally {
       new ProcessBuilder("umount", disk.toString()).start().waitFor();
     }

@@ -9,6 +9,8 @@ import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
@@ -26,6 +28,7 @@ import siltwright.model.history.KnownMachine;
 import siltwright.model.history.Moment;
 import siltwright.model.history.RecordField;
 import siltwright.model.history.RecordKind;
+import siltwright.parquet.ParquetWriter;
 
 /**
  * Writes records so that other programs can read them, and import can read them back.
@@ -190,6 +193,42 @@ public final class Exporter {
     }
   }
 
+  /**
+   * Writes one kind as Parquet: numbers as such. The date is the text that it is in CSV, which
+   * tells days from times; the instant stands beside it as such.
+   */
+  public void parquet(RecordKind kind, Path to) throws IOException {
+    List<ParquetWriter.Column> columns = new ArrayList<>();
+    columns.add(new ParquetWriter.Column("machine", ParquetWriter.Kind.TEXT));
+    columns.add(new ParquetWriter.Column("date", ParquetWriter.Kind.TEXT));
+    columns.add(new ParquetWriter.Column("meter_h", ParquetWriter.Kind.NUMBER));
+    columns.add(new ParquetWriter.Column("hours_h", ParquetWriter.Kind.NUMBER));
+    for (RecordField f : kind.fields()) {
+      boolean number = f.type() == RecordField.Type.NUMBER;
+      columns.add(
+          new ParquetWriter.Column(
+              f.name(), number ? ParquetWriter.Kind.NUMBER : ParquetWriter.Kind.TEXT));
+    }
+    columns.add(new ParquetWriter.Column("at_utc", ParquetWriter.Kind.INSTANT));
+    try (ParquetWriter file = ParquetWriter.create(to, columns)) {
+      each(
+          kind,
+          (m, moment, values) -> {
+            Object[] row = new Object[columns.size()];
+            row[0] = m.id();
+            row[1] = date(moment, m.zone());
+            row[2] = Double.isNaN(moment.meterH()) ? null : moment.meterH();
+            row[3] = Double.isNaN(moment.hoursH()) ? null : moment.hoursH();
+            System.arraycopy(values, 0, row, COMMON.size(), values.length);
+            row[row.length - 1] = moment.at();
+            file.row(row);
+          });
+      file.finish();
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    }
+  }
+
   /** Writes a sheet for each kind: numbers as numbers, dates as dates, units in the headings. */
   public void xlsx(Path to) throws IOException {
     try (OutputStream out = Files.newOutputStream(to);
@@ -248,8 +287,7 @@ public final class Exporter {
         sheet.value(row, 1, moment.at().atZone(m.zone()).toLocalDate());
         sheet.style(row, 1).format("yyyy-mm-dd").set();
       } else {
-        sheet.value(row, 1, moment.at().atZone(m.zone()).toLocalDateTime());
-        sheet.style(row, 1).format("yyyy-mm-dd hh:mm:ss").set();
+        time(moment, m.zone());
       }
       number(2, moment.meterH());
       number(3, moment.hoursH());
@@ -262,6 +300,19 @@ public final class Exporter {
       }
       if (++row % FLUSH == 0) {
         sheet.flush();
+      }
+    }
+
+    /** A time that would be read as a day, or as another of an hour that comes twice, is a text. */
+    private void time(Moment moment, ZoneId zone) {
+      Instant at = moment.at().truncatedTo(ChronoUnit.SECONDS);
+      LocalDateTime local = at.atZone(zone).toLocalDateTime();
+      boolean midnight = local.toLocalTime().toSecondOfDay() == 0;
+      if (midnight || !local.atZone(zone).toInstant().equals(at)) {
+        sheet.inlineString(row, 1, date(moment, zone));
+      } else {
+        sheet.value(row, 1, local);
+        sheet.style(row, 1).format("yyyy-mm-dd hh:mm:ss").set();
       }
     }
 

@@ -338,12 +338,7 @@ public final class Importer {
 
   private static String sha256(Path file) throws IOException {
     MessageDigest digest = sha256();
-    try (InputStream in = Files.newInputStream(file)) {
-      byte[] buffer = new byte[1 << 16];
-      for (int n; (n = in.read(buffer)) > 0; ) {
-        digest.update(buffer, 0, n);
-      }
-    }
+    TableFile.digest(file, digest);
     return HexFormat.of().formatHex(digest.digest());
   }
 

@@ -7,7 +7,7 @@ import siltwright.model.Problem;
  * What would become of a table.
  *
  * @param mapping how it is written and what its columns are
- * @param headRow row of its headings
+ * @param headRow row of its headings; 0 where they stand apart from the rows
  * @param headings all headings, the columns that are not used included
  * @param columns fields of the records, in the order of the cells below
  * @param rows what would become of the first rows

@@ -3,7 +3,6 @@ package siltwright.transfer;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collections;
 import java.util.zip.ZipEntry;
@@ -79,12 +78,5 @@ final class SpreadsheetGuard {
 
   private static InputException problem(Path file, String found, String expected) {
     return new InputException(new Problem(file.toString(), "", found, expected));
-  }
-
-  static boolean isZip(Path file) throws IOException {
-    try (InputStream in = Files.newInputStream(file)) {
-      byte[] head = in.readNBytes(4);
-      return head.length == 4 && head[0] == 'P' && head[1] == 'K' && head[2] == 3 && head[3] == 4;
-    }
   }
 }

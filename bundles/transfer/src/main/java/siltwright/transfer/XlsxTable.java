@@ -3,7 +3,6 @@ package siltwright.transfer;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.time.DateTimeException;
@@ -45,14 +44,7 @@ final class XlsxTable implements Table {
    */
   static XlsxTable open(Path file, String sheet, MessageDigest digest) throws IOException {
     SpreadsheetGuard.check(file);
-    if (digest != null) {
-      try (var in = Files.newInputStream(file)) {
-        byte[] buffer = new byte[1 << 16];
-        for (int n; (n = in.read(buffer)) > 0; ) {
-          digest.update(buffer, 0, n);
-        }
-      }
-    }
+    TableFile.digest(file, digest);
     ReadableWorkbook book = null;
     boolean sound = false;
     try {

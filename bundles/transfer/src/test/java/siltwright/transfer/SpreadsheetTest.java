@@ -73,17 +73,20 @@ class SpreadsheetTest {
             "machine,date,sample_no,meter_h,count4_per_mL,code,note\n"
                 + "EX-1,2024-03-01 06:30,L1,1200.5,5200,19/17/14,\"two\nlines, \"\"quoted\"\"\"\n"
                 + "EX-1,2024-04-01,=1+1,1300,6100,20/17/14,@x\n"
-                + "'=EX-2,2024-04-01,L3,10,,,<script>alert(1)</script>\n"));
-    for (String form : List.of("csv", "xlsx", "json")) {
+                + "'=EX-2,2024-04-01,L3,10,,,<script>alert(1)</script>\n"
+                // a time that is no day
+                + "EX-1,2024-03-05 00:00,L4,,100,,\n"));
+    for (String form : List.of("csv", "xlsx", "json", "parquet")) {
       Path to = folder.resolve("out." + form);
       try (FleetHistory history = Store.read(bench.where())) {
         Exporter exporter = new Exporter(history, List.of(RecordKind.SAMPLE), "", Progress.NONE);
         switch (form) {
           case "csv" -> exporter.csv(RecordKind.SAMPLE, to);
           case "xlsx" -> exporter.xlsx(to);
+          case "parquet" -> exporter.parquet(RecordKind.SAMPLE, to);
           default -> exporter.json(to);
         }
-        assertEquals(3, exporter.written().get(RecordKind.SAMPLE));
+        assertEquals(4, exporter.written().get(RecordKind.SAMPLE));
       }
     }
     String csv = Files.readString(folder.resolve("out.csv"));
@@ -99,9 +102,9 @@ class SpreadsheetTest {
       assertTrue(sheet.contains("=1+1</t>") && !sheet.contains("<f>"), sheet);
       assertTrue(sheet.contains("&lt;script"), sheet);
     }
-    for (String form : List.of("csv", "xlsx")) {
+    for (String form : List.of("csv", "xlsx", "parquet")) {
       ImportReport back = bench.bring(folder.resolve("out." + form));
-      assertEquals(3, back.known(), form + back.problems());
+      assertEquals(4, back.known(), form + back.problems());
       assertEquals(0, back.added() + back.refused(), form + back.problems());
     }
     String json = Files.readString(folder.resolve("out.json"));

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -48,6 +49,7 @@ import siltwright.samples.OilRecords;
 
 /** Ingress and field efficiency that a table of records implies, machine by machine. */
 @Component
+@Capability(namespace = "siltwright.command", name = "fit")
 public final class FitAnalysis implements Analysis {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter("fleet", "fleet file with the machines of the table; it is only read");

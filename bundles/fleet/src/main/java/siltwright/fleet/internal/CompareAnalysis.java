@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.ChoiceParameter;
@@ -26,6 +27,7 @@ import siltwright.model.Problem;
 
 /** Fleets side by side, from the user's own records. */
 @Component
+@Capability(namespace = "siltwright.command", name = "compare")
 public final class CompareAnalysis implements Analysis {
   private static final String COLUMN = "the name of a column";
   private static final TextParameter BY =

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -46,6 +47,7 @@ import siltwright.samples.Trend;
 
 /** Trends of oil samples, machine by machine. */
 @Component
+@Capability(namespace = "siltwright.command", name = "samples")
 public final class SamplesAnalysis implements Analysis {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter(

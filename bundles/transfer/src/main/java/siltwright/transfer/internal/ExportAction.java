@@ -7,9 +7,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
+import siltwright.analysis.ChoiceParameter;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Progress;
@@ -28,13 +30,17 @@ import siltwright.transfer.NewFile;
 
 /** Writes records out of a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "export")
 public final class ExportAction implements Action {
   private static final TextParameter TO =
       TextParameter.required(
           "to",
-          "FILE.csv, FILE.xlsx, FILE.json or a folder",
-          "where the records go; one kind to a CSV file, all kinds to XLSX or JSON, or to a folder with a"
-              + " CSV file for each");
+          "FILE.csv, FILE.parquet, FILE.xlsx, FILE.json or a folder",
+          "where the records go; one kind to a CSV or Parquet file, all kinds to XLSX or JSON, or to a"
+              + " folder with a file for each");
+  private static final ChoiceParameter FORM =
+      new ChoiceParameter(
+          "form", List.of("csv", "parquet"), "csv", "what the files in a folder are");
   private static final TextParameter KIND =
       TextParameter.optional(
           "kind", String.join(", ", RecordKind.words()), "only this kind of records");
@@ -49,6 +55,7 @@ public final class ExportAction implements Action {
           Scope.NONE,
           StoreOptions.STORE,
           TO,
+          FORM,
           KIND,
           MACHINE);
 
@@ -68,7 +75,7 @@ public final class ExportAction implements Action {
             .orElse(List.of(RecordKind.values()));
     try (FleetHistory history = Store.read(values.get(StoreOptions.STORE))) {
       Exporter exporter = new Exporter(history, kinds, values.find(MACHINE).orElse(""), progress);
-      List<Path> files = write(exporter, kinds, to);
+      List<Path> files = write(exporter, kinds, to, values.get(FORM));
       return tell(exporter, files, values);
     } catch (IOException e) {
       throw NewFile.notWritten(to, e);
@@ -80,21 +87,22 @@ public final class ExportAction implements Action {
         .orElseThrow(() -> new InputException(new Problem("option", "--kind", word, KIND.form())));
   }
 
-  private static List<Path> write(Exporter exporter, List<RecordKind> kinds, Path to)
+  private static List<Path> write(Exporter exporter, List<RecordKind> kinds, Path to, String form)
       throws IOException {
     String name = to.getFileName() == null ? "" : to.getFileName().toString();
     String lower = name.toLowerCase(Locale.ROOT);
     List<Path> files = new ArrayList<>();
     if (Files.isDirectory(to)) {
       for (RecordKind kind : kinds) {
-        files.add(csv(exporter, kind, to.resolve(kind.word() + ".csv")));
+        files.add(one(exporter, kind, to.resolve(kind.word() + "." + form)));
       }
-    } else if (lower.endsWith(".csv")) {
+    } else if (lower.endsWith(".csv") || lower.endsWith(".parquet")) {
       if (kinds.size() > 1) {
         throw new InputException(
-            new Problem("option", "--kind", "", "one of " + KIND.form() + " for a CSV file"));
+            new Problem(
+                "option", "--kind", "", "one of " + KIND.form() + " for a file of one kind"));
       }
-      files.add(csv(exporter, kinds.get(0), to));
+      files.add(one(exporter, kinds.get(0), to));
     } else if (lower.endsWith(".json") || lower.endsWith(".xlsx")) {
       try (NewFile target = NewFile.at(to)) {
         if (lower.endsWith(".json")) {
@@ -112,9 +120,13 @@ public final class ExportAction implements Action {
     return files;
   }
 
-  private static Path csv(Exporter exporter, RecordKind kind, Path to) throws IOException {
+  private static Path one(Exporter exporter, RecordKind kind, Path to) throws IOException {
     try (NewFile target = NewFile.at(to)) {
-      exporter.csv(kind, target.part());
+      if (to.toString().toLowerCase(Locale.ROOT).endsWith(".csv")) {
+        exporter.csv(kind, target.part());
+      } else {
+        exporter.parquet(kind, target.part());
+      }
       target.keep();
     }
     return to;

@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -35,6 +36,7 @@ import siltwright.transfer.Wishes;
 
 /** Brings a file into a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "import")
 public final class ImportAction implements Action {
   private static final int FEW_MACHINES = 20;
   private static final int MENDS_TOLD = 40;
@@ -133,7 +135,7 @@ public final class ImportAction implements Action {
 
   @Override
   public String file() {
-    return "Table (CSV, XLSX), document of telematics (ISO 15143-3) or fleet file (JSON).";
+    return "Table (CSV, XLSX, Parquet), document of telematics (ISO 15143-3) or fleet file (JSON).";
   }
 
   @Override
@@ -191,7 +193,9 @@ public final class ImportAction implements Action {
     result.value("dates", "Order of dates", m.dates().word());
     result.value(
         "zone", "Time zone", m.zone().isEmpty() ? "that of each machine's site" : m.zone());
-    result.value("head", "Row of the headings", "1", preview.headRow());
+    if (preview.headRow() > 0) {
+      result.value("head", "Row of the headings", "1", preview.headRow());
+    }
     List<List<Cell>> columns = new ArrayList<>();
     for (Mapping.Column c : m.columns()) {
       columns.add(List.of(Cell.of(c.heading()), Cell.of(c.field()), Cell.of(c.unit())));
