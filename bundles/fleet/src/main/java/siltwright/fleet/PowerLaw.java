@@ -181,42 +181,41 @@ public final class PowerLaw {
   }
 
   /**
-   * Returns the sandwich covariance of (ln lambda', ln beta), the machine as its unit: it holds too
-   * where machines differ or events of a machine depend on each other.
+   * Leaves out each machine in turn, of (ln lambda', ln beta): it holds too where machines differ
+   * or events of a machine depend on each other.
    */
-  private double[][] robust() {
+  private RateModel.LeaveOneOut byMachine() {
     int machines = data.machines().size();
     double lambda = data.events() / k;
-    double[] a = new double[machines];
-    double[] c = new double[machines];
+    double[][] score = new double[machines][2];
+    double[][] shares = new double[machines][4];
     for (int e = 0; e < data.events(); e++) {
-      a[data.eventMachine(e)]++;
-      c[data.eventMachine(e)] += 1 + shape * Math.log(data.atH(e) / unit);
+      int m = data.eventMachine(e);
+      double log = shape * Math.log(data.atH(e) / unit);
+      score[m][0]++;
+      score[m][1] += 1 + log;
+      shares[m][3] -= log;
     }
     for (int w = 0; w < data.windows(); w++) {
       int m = data.windowMachine(w);
-      double to = Math.log(data.toH(w) / unit);
-      double power = lambda * Math.exp(shape * to);
-      a[m] -= power;
-      c[m] -= shape * power * to;
+      add(score[m], shares[m], lambda, Math.log(data.toH(w) / unit), 1);
       if (data.fromH(w) > 0) {
-        double from = Math.log(data.fromH(w) / unit);
-        double less = lambda * Math.exp(shape * from);
-        a[m] += less;
-        c[m] += shape * less * from;
+        add(score[m], shares[m], lambda, Math.log(data.fromH(w) / unit), -1);
       }
     }
-    double[][] bread = inverse(information());
-    double[][] meat = new double[2][2];
-    for (int m = 0; m < machines; m++) {
-      double p = bread[0][0] * a[m] + bread[0][1] * c[m];
-      double q = bread[1][0] * a[m] + bread[1][1] * c[m];
-      meat[0][0] += p * p;
-      meat[0][1] += p * q;
-      meat[1][1] += q * q;
-    }
-    meat[1][0] = meat[0][1];
-    return meat;
+    return RateModel.leaveOneOut(information(), score, shares);
+  }
+
+  /** Adds what an end of a window expects: sign lambda' (t/unit)^beta, and its slopes. */
+  private void add(double[] score, double[] shares, double lambda, double log, int sign) {
+    double power = sign * lambda * Math.exp(shape * log);
+    double slope = shape * log * power;
+    score[0] -= power;
+    score[1] -= slope;
+    shares[0] += power;
+    shares[1] += slope;
+    shares[2] += slope;
+    shares[3] += slope + shape * log * slope;
   }
 
   /** Returns the standard error of ln beta. */
@@ -257,22 +256,34 @@ public final class PowerLaw {
           shape * Tails.chiSquareQuantile(tail, df) / (2 * n),
           shape * Tails.chiSquareQuantile(1 - tail, df) / (2 * n));
     }
-    return onLog(shape, logShapeStandardError(), confidence);
+    return onLog(shape, logShapeStandardError(), Tails.normalQuantile(confidence));
   }
 
-  /** Returns the interval of the shape that allows for machines that differ, by the sandwich. */
+  /**
+   * Returns the interval of the shape that allows for machines that differ: each is left out in
+   * turn, with Student's law.
+   */
   public Interval robustShapeInterval(double confidence) {
-    return onLog(shape, Math.sqrt(robust()[1][1]), confidence);
+    RateModel.LeaveOneOut errors = byMachine();
+    return onLog(
+        shape,
+        Math.sqrt(errors.covariance()[1][1]),
+        Tails.studentQuantile(confidence, errors.degreesOfFreedom()[1]));
   }
 
   /** Returns Wald's interval of the scale, h, on the log scale. */
   public Interval scaleInterval(double confidence) {
-    return onLog(scaleH(), scaleError(inverse(information())), confidence);
+    return onLog(scaleH(), scaleError(inverse(information())), Tails.normalQuantile(confidence));
   }
 
   /** Returns the interval of the scale, h, that allows for machines that differ. */
   public Interval robustScaleInterval(double confidence) {
-    return onLog(scaleH(), scaleError(robust()), confidence);
+    RateModel.LeaveOneOut errors = byMachine();
+    double[] df = errors.degreesOfFreedom();
+    return onLog(
+        scaleH(),
+        scaleError(errors.covariance()),
+        Tails.studentQuantile(confidence, Math.min(df[0], df[1])));
   }
 
   /** Returns the error of ln(eta/unit) = -ln lambda'/beta. */
@@ -282,8 +293,8 @@ public final class PowerLaw {
     return Math.sqrt(a * a * v[0][0] + 2 * a * c * v[0][1] + c * c * v[1][1]);
   }
 
-  private static Interval onLog(double value, double error, double confidence) {
-    double factor = Math.exp(Tails.normalQuantile(confidence) * error);
+  private static Interval onLog(double value, double error, double quantile) {
+    double factor = Math.exp(quantile * error);
     return new Interval(value / factor, value * factor);
   }
 

@@ -31,6 +31,12 @@ final class RobustScore {
   private static final int HALVINGS = 40;
   private static final int MOST_WIDENINGS = 15;
 
+  /** Fineness of an end, in errors. */
+  private static final double FINE = 1e-7;
+
+  /** The same by signs, whose p-values are steps. */
+  private static final double COARSE = 2e-3;
+
   /** Up to so many machines all signs are gone through; above, so many are drawn. */
   private static final int ALL_SIGNS = 11;
 
@@ -70,7 +76,7 @@ final class RobustScore {
    */
   Interval interval(double error, double confidence) {
     double z = Tails.normalQuantile(confidence);
-    return turned(error, v -> !(Math.abs(z(parts(v))) < z));
+    return turned(error, FINE, v -> !(Math.abs(z(parts(v))) < z));
   }
 
   /** Returns the two-sided p-value by signs of the coefficient being a value. */
@@ -84,7 +90,7 @@ final class RobustScore {
    * @param error the error of the estimate, from which the ends are looked for
    */
   Interval intervalBySigns(double error, double confidence) {
-    return turned(error, v -> !(bySigns(parts(v)) > 1 - confidence));
+    return turned(error, COARSE, v -> !(bySigns(parts(v)) > 1 - confidence));
   }
 
   /** Returns the number of machines that tell anything of the coefficient. */
@@ -92,11 +98,12 @@ final class RobustScore {
     return telling(parts(best[at])).length;
   }
 
-  private Interval turned(double error, DoublePredicate rejected) {
-    return new Interval(end(-error, rejected), end(error, rejected));
+  private Interval turned(double error, double fineness, DoublePredicate rejected) {
+    double close = fineness * error;
+    return new Interval(end(-error, close, rejected), end(error, close, rejected));
   }
 
-  private double end(double step, DoublePredicate rejected) {
+  private double end(double step, double close, DoublePredicate rejected) {
     double near = best[at];
     double far = near + step;
     int tries = 0;
@@ -108,7 +115,7 @@ final class RobustScore {
         return step < 0 ? Double.NEGATIVE_INFINITY : Double.POSITIVE_INFINITY;
       }
     }
-    for (int i = 0; i < HALVINGS && Math.abs(far - near) > 1e-7 * Math.abs(step); i++) {
+    for (int i = 0; i < HALVINGS && Math.abs(far - near) > close; i++) {
       double middle = 0.5 * (near + far);
       if (rejected.test(middle)) {
         far = middle;

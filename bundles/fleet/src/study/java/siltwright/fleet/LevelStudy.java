@@ -13,6 +13,7 @@ import siltwright.life.AftFit;
 import siltwright.life.AftModel;
 import siltwright.life.Covariate;
 import siltwright.life.Estimate;
+import siltwright.life.Interval;
 import siltwright.life.LifeData;
 import siltwright.life.LifeFamily;
 import siltwright.life.LogRank;
@@ -106,6 +107,14 @@ public final class LevelStudy {
         "1 machine, clustered events",
         20_000,
         r -> lewis(one.renewals(r, 10, 0.7)));
+    for (int n : new int[] {12, 20, 40}) {
+      Fleet fleet = new Fleet(1, n, true);
+      row(
+          "shape of power law, by machines",
+          n + " machines that differ",
+          10_000,
+          r -> shape(fleet.events(r, 1)));
+    }
     row("power law against constant", "20 machines", 10_000, r -> law(many.events(r, 1)));
     row("Cramér-von Mises", "20 machines that differ, power law", 10_000, r -> fit(unlike, r));
 
@@ -339,6 +348,12 @@ public final class LevelStudy {
 
   private static double lewis(EventData data) {
     return data.events() < 3 ? Double.NaN : TrendTests.lewisRobinson(data).pValue();
+  }
+
+  /** Returns 0 where the interval of the shape leaves 1 out, else 1. */
+  private static double shape(EventData data) {
+    Interval i = PowerLaw.fit(data).get().robustShapeInterval(0.95);
+    return i.lower() > 1 || i.upper() < 1 ? 0 : 1;
   }
 
   private static double law(EventData data) {

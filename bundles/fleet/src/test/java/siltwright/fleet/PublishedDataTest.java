@@ -2,6 +2,7 @@ package siltwright.fleet;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import org.junit.jupiter.api.Test;
@@ -82,5 +83,24 @@ class PublishedDataTest {
         new double[] {0.1463, 0.4634, 0.8085, 1.0143, 1.3205},
         Arrays.stream(at).map(m::meanAt).toArray(),
         5e-5);
+  }
+
+  /**
+   * Leaving out each loader by fitting anew, a second way to the error of the shape; Student's
+   * factor lies between that of one and of four degrees of freedom (2.776 to 12.71).
+   */
+  @Test
+  void errorOfTheShapeIsThatOfFitsWithoutEachLoader() {
+    PowerLaw all = PowerLaw.fit(loaders).get();
+    double squares = 0;
+    for (int m = 0; m < loaders.machines().size(); m++) {
+      int left = m;
+      double off =
+          Math.log(PowerLaw.fit(loaders.where(i -> i != left)).get().shape() / all.shape());
+      squares += off * off;
+    }
+    double half = Math.log(all.robustShapeInterval(0.95).upper() / all.shape());
+    double factor = half / Math.sqrt(squares);
+    assertTrue(factor > 2.776 * 0.9 && factor < 12.71, "factor " + factor);
   }
 }

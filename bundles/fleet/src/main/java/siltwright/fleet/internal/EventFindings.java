@@ -34,6 +34,7 @@ final class EventFindings {
     study.intervention.ifPresent(i -> i.addFindings(result));
     records(result);
     groups(result);
+    trends(result);
     if (study.settings.adjust().isEmpty() && study.settings.stratum().isEmpty()) {
       result.finding(
           NOTE,
@@ -84,7 +85,7 @@ final class EventFindings {
       if (g.alike().filter(EventFindings::differ).isPresent()) {
         uneven.add(g.name());
       }
-      trend(result, g);
+      fit(result, g);
     }
     if (!few.isEmpty()) {
       result.finding(
@@ -111,28 +112,53 @@ final class EventFindings {
     return machines.pearson().pValue() < Settings.LEVEL && machines.dispersion() > MUCH_SPREAD;
   }
 
-  private void trend(Result.Builder result, EventStudy.Group g) {
-    if (g.law().exists()) {
-      PowerLaw law = g.law().get();
-      Interval i =
-          g.machines() > 1
-              ? law.robustShapeInterval(Settings.CONFIDENCE)
-              : law.shapeInterval(Settings.CONFIDENCE);
-      if (i.lower() > 1 || i.upper() < 1) {
+  /**
+   * Tells of a trend where a test that allows for renewal at events shows one, among all groups;
+   * laws of age alone take clusters for a trend.
+   */
+  private void trends(Result.Builder result) {
+    double[] p = new double[study.groups.size()];
+    for (int k = 0; k < p.length; k++) {
+      double[] test = renewal(study.groups.get(k));
+      p[k] = test == null ? Double.NaN : test[2];
+    }
+    double[] all = study.settings.correction().adjusted(p);
+    for (int k = 0; k < p.length; k++) {
+      if (all[k] < Settings.LEVEL) {
+        EventStudy.Group g = study.groups.get(k);
         result.finding(
             NOTE,
             "Events of "
                 + g.name()
                 + " get "
-                + (i.lower() > 1 ? "more" : "less")
-                + " frequent with age (power-law shape "
-                + Words.rough(law.shape())
-                + ", 95 %: "
-                + Words.rough(i)
+                + (renewal(g)[0] > 0 ? "more" : "less")
+                + " frequent with age ("
+                + Words.p(all[k])
+                + (p.length > 1 ? study.settings.corrected() : "")
+                + shape(g)
                 + ").",
-            "trends");
+            "trendTests");
       }
     }
+  }
+
+  private static double[] renewal(EventStudy.Group g) {
+    return g.trendTests().getOrDefault("gap-order", g.trendTests().get("lewis-robinson"));
+  }
+
+  private static String shape(EventStudy.Group g) {
+    if (!g.law().exists()) {
+      return "";
+    }
+    PowerLaw law = g.law().get();
+    Interval i =
+        g.machines() > 1
+            ? law.robustShapeInterval(Settings.CONFIDENCE)
+            : law.shapeInterval(Settings.CONFIDENCE);
+    return "; power-law shape " + Words.rough(law.shape()) + ", 95 %: " + Words.rough(i);
+  }
+
+  private static void fit(Result.Builder result, EventStudy.Group g) {
     if (g.fit().filter(f -> f.pValue() < Settings.LEVEL).isPresent()) {
       result.finding(
           CAUTION,

@@ -378,6 +378,26 @@ class CompareAnalysisTest {
     assertEquals(" The other 5 pairs differ too.", Answer.others(6, 6));
   }
 
+  /** Gaps that get shorter are a trend; the same gaps in an order of no kind are none. */
+  @Test
+  void aTrendIsToldWhereGapsGetShorter() {
+    StringBuilder csv = new StringBuilder("machine,hours,event,g\n");
+    for (int m = 0; m < 6; m++) {
+      double at = 0;
+      double mixed = 0;
+      for (int k = 0; k < 6; k++) {
+        at += 60 - 10 * k + m;
+        mixed += 10 + 10 * ((5 * k + m) % 6) + m;
+        csv.append("A" + m + "," + at + ",1,a\nB" + m + "," + mixed + ",1,b\n");
+      }
+      csv.append("A" + m + ",250,0,a\nB" + m + ",250,0,b\n");
+    }
+    Result r = run(csv.toString(), Map.of("by", "g"));
+    List<String> trends = told(r, "frequent with age");
+    assertEquals(1, trends.size(), trends.toString());
+    assertTrue(trends.get(0).startsWith("Events of a get more frequent with age (p "));
+  }
+
   @Test
   void theTruthBehindTheDemoRecordsIsWithinTheIntervals() {
     Result r =
