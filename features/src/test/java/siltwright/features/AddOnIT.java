@@ -3,6 +3,7 @@ package siltwright.features;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
@@ -22,6 +23,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.zip.ZipFile;
@@ -31,10 +33,14 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.osgi.framework.BundleListener;
+import siltwright.analysis.Analysis;
 import siltwright.features.Installation.Outcome;
 import siltwright.features.hostile.Hostile;
+import siltwright.features.hostile.HostileLaw;
 import siltwright.launcher.Feature;
+import siltwright.launcher.LaunchException;
 import siltwright.launcher.Product;
+import siltwright.model.LoadingLaw;
 
 /** Add-ons that misbehave are named and set aside, and the product goes on as without them. */
 class AddOnIT {
@@ -71,36 +77,50 @@ class AddOnIT {
   }
 
   private static Path add(Class<?> type) throws IOException {
+    return add(type, Hostile.class, Analysis.class);
+  }
+
+  private static Path add(Class<?> type, Class<?> all, Class<?> service) throws IOException {
     String name = "hostile." + type.getSimpleName();
-    List<Class<?>> types = new ArrayList<>(List.of(Hostile.class));
-    types.addAll(List.of(Hostile.class.getDeclaredClasses()));
+    List<Class<?>> types = new ArrayList<>(List.of(all));
+    types.addAll(List.of(all.getDeclaredClasses()));
     Path jar = addOns.resolve(name + ".jar");
     Installation.writeBundle(
         jar,
         name,
         "<implementation class='"
             + type.getName()
-            + "'/><service><provide interface='siltwright.analysis.Analysis'/></service>",
+            + "'/><service><provide interface='"
+            + service.getName()
+            + "'/></service>",
         types);
     ownersOnly(jar);
     return jar;
   }
 
   private static Outcome run(String... arguments) throws Exception {
-    ProcessBuilder java = installation.java("desk", arguments);
-    java.command().add(1, "-Xmx200m");
+    return Installation.run(process(installation.home(), arguments));
+  }
+
+  private static ProcessBuilder process(Path home, String... arguments) {
+    List<String> command = Installation.quickJava();
+    command.addAll(List.of("-Xmx200m", "-Djava.io.tmpdir=" + installation.temporary(), "-jar"));
+    command.add(home.resolve("siltwright.jar").toAbsolutePath().toString());
+    command.addAll(List.of(arguments));
+    ProcessBuilder java = new ProcessBuilder(command).directory(folder.toFile());
     java.environment().put("XDG_DATA_HOME", folder.resolve("data").toString());
-    return Installation.run(java);
+    return java;
   }
 
   @Test
   void commandsOfTheProductPrintTheSameBesideThemAll() throws Exception {
-    Outcome without = run(CODE);
-    assertEquals(new Outcome(0, without.out(), ""), without);
     for (Class<?> type : Hostile.class.getDeclaredClasses()) {
       add(type);
     }
-    Outcome with = run(CODE);
+    CompletableFuture<Outcome> beside = later(process(installation.home(), CODE));
+    Outcome without = Installation.run(process(Installation.BUILT, CODE)); // has none
+    assertEquals(new Outcome(0, without.out(), ""), without);
+    Outcome with = beside.get();
     assertEquals(0, with.code(), with.err());
     assertEquals(without.out(), with.out());
     Map<String, String> told = new TreeMap<>();
@@ -168,6 +188,39 @@ class AddOnIT {
     }
   }
 
+  /** The machines whose element names such a law are left out; the others are computed. */
+  @Test
+  void aLoadingLawThatFailsIsNamedAndTheOtherMachinesGoOn() throws Exception {
+    for (Class<?> type : HostileLaw.class.getDeclaredClasses()) {
+      add(type, HostileLaw.class, LoadingLaw.class);
+    }
+    String demo = Files.readString(Path.of("..", "demo-data", "three-pits.json"));
+    try (Inside product = new Inside()) {
+      for (Map.Entry<String, String> law :
+          Map.of(
+                  "ThrowingLaw", "IllegalStateException: asked to fail",
+                  "FallingLaw", "a loading law must rise",
+                  "LoopingLaw", "it told no progress for 2 s")
+              .entrySet()) {
+        String named = "$0, \"loadingLaw\": {\"law\": \"" + law.getKey() + "\"}";
+        Path fleet = folder.resolve(law.getKey() + ".json");
+        Files.writeString(fleet, demo.replaceFirst("\"blockingExponent\": 0.65", named));
+        Outcome outcome = product.run("tune", fleet.toString(), "--draws", "0", "--json");
+        assertEquals(2, outcome.code(), outcome.err()); // some of the file was refused
+        assertTrue(outcome.out().contains("\"HT-14\""), outcome.out());
+        assertFalse(outcome.out().contains("\"EX-11\""), outcome.out());
+        String told = outcome.err();
+        assertTrue(told.contains("add-on hostile." + law.getKey() + " 1.0.0 ("), told);
+        assertTrue(told.contains(law.getValue()), told);
+        assertTrue(told.contains("machine EX-11 /elements/mat-m/loadingLaw/law: found "), told);
+        assertFalse(told.contains("\tat "), told);
+      }
+      assertEquals(0, product.run("tune", "../demo-data/three-pits.json", "--draws", "0").code());
+      String bundles = product.run("bundles").out();
+      assertTrue(bundles.matches("(?s).*hostile[.]LoopingLaw .*set aside.*"), bundles);
+    }
+  }
+
   @Test
   void anOpenWindowFollowsTheFolder() throws Exception {
     try (Inside product = new Inside()) {
@@ -218,12 +271,27 @@ class AddOnIT {
     Inside() throws Exception {
       System.setOut(new PrintStream(printed, true, UTF_8));
       System.setErr(new PrintStream(told, true, UTF_8));
-      product =
+      try {
+        product = started();
+      } catch (LaunchException e) {
+        restore();
+        throw e;
+      }
+    }
+
+    private Product started() throws Exception {
+      Product made =
           Product.start(
               Feature.read(installation.home().resolve("features/desk.json")),
               installation.home().resolve("bundles"),
               Files.createTempDirectory(folder, "run").resolve("framework"));
-      product.startAddOns(List.of(addOns), installation.home().resolve("addons.properties"));
+      try {
+        made.startAddOns(List.of(addOns), installation.home().resolve("addons.properties"));
+      } catch (LaunchException e) {
+        made.close();
+        throw e;
+      }
+      return made;
     }
 
     Outcome run(String... arguments) throws Exception {
@@ -255,6 +323,10 @@ class AddOnIT {
     @Override
     public void close() {
       product.close();
+      restore();
+    }
+
+    private void restore() {
       System.setOut(out);
       System.setErr(err);
     }
@@ -264,8 +336,11 @@ class AddOnIT {
   @Test
   void signaturesAreCheckedAndAPolicyMayAskForThem() throws Exception {
     Path keys = folder.resolve("keys.p12");
+    CompletableFuture<Signer> other =
+        CompletableFuture.supplyAsync(
+            () -> new Signer(folder.resolve("stranger.p12"), "CN=A stranger"));
     Signer ours = new Signer(keys, "CN=A consultant");
-    Signer stranger = new Signer(keys, "CN=A stranger");
+    Signer stranger = other.get();
     KeyStore trusted = KeyStore.getInstance("PKCS12");
     trusted.load(null, null);
     trusted.setCertificateEntry("consultant", ours.certificate());
@@ -304,7 +379,8 @@ class AddOnIT {
       policy("start-limit_s=3\nsilence-limit_s=2\n");
     }
     policy("signed-only=true\n");
-    refused(1, "expected trusted beside it");
+    LaunchException fault = assertThrows(LaunchException.class, Inside::new);
+    assertTrue(fault.getMessage().contains("expected trusted beside it"), fault.getMessage());
     policy("start-limit_s=3\nsilence-limit_s=2\n");
   }
 
@@ -361,22 +437,42 @@ class AddOnIT {
   void nothingIsLoadedFromWhereOthersCanWrite() throws Exception {
     Path jar = add(Hostile.Good.class);
     Files.setPosixFilePermissions(jar, PosixFilePermissions.fromString("rw-rw-r--"));
-    refused(2, "others can write to " + jar.toRealPath());
+    refused("others can write to " + jar.toRealPath());
     ownersOnly(jar);
     Files.setPosixFilePermissions(addOns, PosixFilePermissions.fromString("rwxrwxrwx"));
-    refused(2, "others can write to " + addOns.toRealPath());
+    refused("others can write to " + addOns.toRealPath());
     Files.setPosixFilePermissions(addOns, PosixFilePermissions.fromString("rwxr-xr-x"));
     Path home = installation.home();
     Files.setPosixFilePermissions(home, PosixFilePermissions.fromString("rwxrwxr-x"));
-    refused(1, "others can write to " + home.toRealPath());
+    Outcome outcome = run("good");
+    assertEquals(1, outcome.code(), outcome.toString());
+    assertRefused(outcome.err(), "others can write to " + home.toRealPath());
     Files.setPosixFilePermissions(home, PosixFilePermissions.fromString("rwxr-xr-x"));
-    assertEquals(0, run("good").code());
+    try (Inside product = new Inside()) {
+      assertEquals(0, product.run("good").code());
+    }
   }
 
-  private static void refused(int code, String why) throws Exception {
-    Outcome outcome = run("good");
-    assertEquals(code, outcome.code(), outcome.toString());
-    assertTrue(outcome.err().lines().findFirst().orElse("").contains(why), outcome.err());
-    assertFalse(outcome.err().contains("\tat "), outcome.err());
+  private static void refused(String why) throws Exception {
+    try (Inside product = new Inside()) {
+      assertRefused(product.told.toString(UTF_8), why);
+      assertEquals(2, product.run("good").code());
+    }
+  }
+
+  private static void assertRefused(String told, String why) {
+    assertTrue(told.lines().findFirst().orElse("").contains(why), told);
+    assertFalse(told.contains("\tat "), told);
+  }
+
+  private static CompletableFuture<Outcome> later(ProcessBuilder process) {
+    return CompletableFuture.supplyAsync(
+        () -> {
+          try {
+            return Installation.run(process);
+          } catch (IOException | InterruptedException e) {
+            throw new IllegalStateException(e);
+          }
+        });
   }
 }

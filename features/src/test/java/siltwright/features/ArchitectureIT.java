@@ -115,6 +115,18 @@ class ArchitectureIT {
           .dependOnClassesThat()
           .resideInAnyPackage("java.awt..", "javax.swing..");
 
+  /** {@code docs/security.md}: no port is open to others. */
+  @ArchTest
+  static final ArchRule NOTHING_LISTENS =
+      noClasses()
+          .that(ours())
+          .should()
+          .dependOnClassesThat()
+          .haveNameMatching(
+              "java\\.net\\.(ServerSocket|DatagramSocket|MulticastSocket)"
+                  + "|java\\.nio\\.channels\\..*(ServerSocket|Datagram).*"
+                  + "|com\\.sun\\.net\\.httpserver\\..*|java\\.rmi\\..*");
+
   @ArchTest
   static final ArchRule NOTHING_SEES_ANOTHER_BUNDLES_INTERNALS =
       noClasses()

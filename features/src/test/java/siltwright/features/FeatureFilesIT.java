@@ -9,7 +9,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.apache.felix.feature.impl.FeatureServiceImpl;
@@ -18,6 +20,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.osgi.framework.Bundle;
+import org.osgi.framework.ServiceReference;
+import org.osgi.framework.wiring.BundleCapability;
+import org.osgi.framework.wiring.BundleRevision;
 import org.osgi.service.feature.FeatureBundle;
 import siltwright.launcher.Feature;
 import siltwright.launcher.Product;
@@ -82,13 +87,59 @@ class FeatureFilesIT {
     }
   }
 
+  /**
+   * What a bundle declares decides for which commands it is started: all that it brings, or none.
+   */
+  @Test
+  void bundlesDeclareTheCommandsThatTheyBring() throws Exception {
+    Feature feature = Feature.read(Installation.BUILT.resolve("features/desk.json"));
+    try (Product product = Product.start(feature, BUNDLES, storage.resolve("framework"))) {
+      Map<String, Set<String>> brought = new TreeMap<>();
+      for (String type : List.of("Analysis", "Action")) {
+        for (ServiceReference<?> service :
+            product.context().getAllServiceReferences("siltwright.analysis." + type, null)) {
+          brought
+              .computeIfAbsent(service.getBundle().getSymbolicName(), b -> new TreeSet<>())
+              .add(id(product.context().getService(service)));
+        }
+      }
+      Map<String, Set<String>> declared = new TreeMap<>();
+      for (Bundle bundle : product.context().getBundles()) {
+        for (BundleCapability command :
+            bundle.adapt(BundleRevision.class).getDeclaredCapabilities("siltwright.command")) {
+          declared
+              .computeIfAbsent(bundle.getSymbolicName(), b -> new TreeSet<>())
+              .add(String.valueOf(command.getAttributes().get("siltwright.command")));
+        }
+      }
+      // the one tells what is there, the other is there for the records of all
+      brought.keySet().removeAll(List.of("siltwright.addons", "siltwright.store"));
+      assertEquals(brought, declared);
+    }
+  }
+
+  /** The interface is the bundles' own: this test has another of the same name. */
+  private static String id(Object service) throws ReflectiveOperationException {
+    Object description = service.getClass().getMethod("description").invoke(service);
+    return String.valueOf(description.getClass().getMethod("id").invoke(description));
+  }
+
   /** Who adds a bundle to one adds it to the other. */
   @Test
   void batchIsTheDeskWithoutItsWindow() throws Exception {
     List<Feature.Artifact> desk =
         new ArrayList<>(Feature.read(Installation.BUILT.resolve("features/desk.json")).bundles());
     desk.removeIf(bundle -> bundle.stage() == Feature.Stage.WINDOW);
-    assertEquals(desk, Feature.read(Installation.BUILT.resolve("features/batch.json")).bundles());
+    assertEquals(
+        lines(desk),
+        lines(Feature.read(Installation.BUILT.resolve("features/batch.json")).bundles()));
+  }
+
+  /** Without the places in the starting order, which only a window needs. */
+  private static Set<String> lines(List<Feature.Artifact> bundles) {
+    Set<String> lines = new TreeSet<>();
+    bundles.forEach(b -> lines.add(b.fileName() + " " + b.stage() + " " + b.started()));
+    return lines;
   }
 
   /**

@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -44,6 +45,25 @@ class ProductIT {
     assertEquals("", help.err());
   }
 
+  /** Languages with digits of their own, and with an i of its own; the dateline as time zone. */
+  @Test
+  void answersDoNotDependOnLanguageOrTimeZone() throws Exception {
+    Set<Outcome> outcomes = new HashSet<>();
+    for (String settings : List.of("en-US-UTC", "ar-EG-Pacific/Apia", "fa-IR-UTC", "tr-TR-UTC")) {
+      String[] words = settings.split("-", 3);
+      List<String> command = Installation.quickJava();
+      command.add("-Duser.language=" + words[0]);
+      command.add("-Duser.country=" + words[1]);
+      command.add("-Duser.timezone=" + words[2]);
+      command.add("-jar");
+      command.add(Installation.BUILT.resolve("siltwright.jar").toString());
+      command.addAll(List.of("code", "--counts", "4=1950,6=420.5,14=61", "--json"));
+      outcomes.add(Installation.run(new ProcessBuilder(command)));
+    }
+    assertEquals(1, outcomes.size(), outcomes.toString());
+    assertEquals(0, outcomes.iterator().next().code(), outcomes.toString());
+  }
+
   @Test
   void librariesAreThoseThatTheLauncherNames() throws IOException {
     Set<String> named;
@@ -71,6 +91,7 @@ class ProductIT {
             "bin/siltwright",
             "LICENSE",
             "licences/THIRD-PARTY.txt",
+            "licences/bill-of-materials.cdx.json",
             "licences/LGPL-2.1.txt",
             "licences/DejaVu-fonts.txt"));
     try (ZipFile zip = new ZipFile(distribution().toFile())) {
@@ -139,14 +160,20 @@ class ProductIT {
   }
 
   @Test
-  void everyThirdPartyBundleIsOnTheListOfLicences() throws Exception {
+  void everyThirdPartyBundleIsOnTheListsOfLicencesAndParts() throws Exception {
     String list = Files.readString(Installation.BUILT.resolve("licences/THIRD-PARTY.txt"));
+    String parts =
+        Files.readString(Installation.BUILT.resolve("licences/bill-of-materials.cdx.json"));
     List<String> absent = new ArrayList<>();
     for (Feature.Artifact bundle :
         Feature.read(Installation.BUILT.resolve("features/desk.json")).bundles()) {
       String coordinates = bundle.group() + ":" + bundle.name() + ":" + bundle.version();
       if (!bundle.group().equals("siltwright") && !list.contains(coordinates)) {
         absent.add(coordinates);
+      }
+      String place = bundle.group() + "/" + bundle.name() + "@" + bundle.version();
+      if (!parts.contains("\"pkg:maven/" + place + "?type=jar\"")) {
+        absent.add(place);
       }
     }
     assertEquals(List.of(), absent);

@@ -58,12 +58,11 @@ public final class WindowDrive {
     this.addOns = Files.createDirectories(folder.resolve("addons"));
     this.hand = new Hand();
     this.product =
-        Product.start(
+        Product.startWindowFirst(
             Feature.read(Installation.BUILT.resolve("features/desk.json")),
             Installation.BUILT.resolve("bundles"),
             folder.resolve("framework" + ProcessHandle.current().pid()));
     product.startAddOns(List.of(addOns), folder.resolve("addons.properties"));
-    product.startWindow();
   }
 
   /**
@@ -152,6 +151,7 @@ public final class WindowDrive {
       failed = true;
       System.out.println("step " + name + " failed " + e);
       e.printStackTrace(System.out);
+      System.out.println("fleet: " + onScreen(() -> isShown("fleet") ? place("fleet") : null));
       System.out.println(
           "windows: " + Arrays.stream(Window.getWindows()).filter(Window::isShowing).toList());
     }
@@ -442,8 +442,8 @@ public final class WindowDrive {
     if (onScreen(() -> isShown("runs.table") || isTab("Runs"))) {
       throw new AssertionError("a pane that was closed came back");
     }
-    until("the sizes as they were", () -> place("fleet").equals(fleet));
-    until("the sizes as they were", () -> place("findings").equals(findings));
+    until("the fleet's size as it was, " + fleet, () -> place("fleet").equals(fleet));
+    until("the findings' size as it was, " + findings, () -> place("findings").equals(findings));
     choose("File", "Quit");
     ended();
   }

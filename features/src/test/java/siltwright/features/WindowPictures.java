@@ -15,14 +15,17 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import javax.accessibility.AccessibleState;
 import javax.imageio.ImageIO;
+import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JFrame;
 import javax.swing.JLabel;
 import javax.swing.JMenuItem;
 import javax.swing.JPanel;
 import javax.swing.JProgressBar;
+import javax.swing.JTextField;
 import javax.swing.JTree;
 import javax.swing.SwingUtilities;
 import siltwright.launcher.Feature;
@@ -151,6 +154,10 @@ public final class WindowPictures {
       idle();
       picture(id.replace("analysis-", ""));
     }
+    openView("filled-cards");
+    fillCard();
+    idle();
+    picture("filled-cards");
     openView("analysis-tune");
     hand.click(find(Component.class, "every.tune"));
     idle();
@@ -159,6 +166,27 @@ public final class WindowPictures {
     choose("Window", "Arrangements", "Analyst");
     idle();
     picture("analyst");
+  }
+
+  /** Fills a card but for one place, and with one thing that cannot be true. */
+  private void fillCard() {
+    hand.click(find(Component.class, "card.take"));
+    JTextField id = find(JTextField.class, "card.id");
+    until("the id of the card", () -> id.getText().startsWith("EX-13/"));
+    idle();
+    onScreen(
+        () -> {
+          Map.of("date", "2026-03-02", "doneBy", "crew A", "checkedBy", "crew A", "meter_h", "4310")
+              .forEach((name, text) -> field(JTextField.class, name).setText(text));
+          for (String name : List.of("tankAtZero", "portsShut", "elementState")) {
+            field(JComboBox.class, name).setSelectedIndex(1);
+          }
+          return null;
+        });
+  }
+
+  private static <T extends Component> T field(Class<T> type, String name) {
+    return Hand.look(type, c -> ("card." + name).equals(c.getName())).orElseThrow();
   }
 
   private static JFrame frame() {

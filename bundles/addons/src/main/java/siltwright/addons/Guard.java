@@ -15,6 +15,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Progress;
 import siltwright.model.InputException;
+import siltwright.model.LoadingLaw;
 
 /**
  * Tells add-ons from the product's own bundles, and calls them under watch: each call in a thread
@@ -68,6 +69,13 @@ public final class Guard {
     return isOwn(properties)
         ? Optional.of(writer)
         : guarded(properties, call -> new GuardedDocuments(writer, call));
+  }
+
+  /** Returns a loading law to call; nothing if its add-on had to be set aside. */
+  public Optional<LoadingLaw> loadingLaw(LoadingLaw law, Map<String, ?> properties) {
+    return isOwn(properties)
+        ? Optional.of(law)
+        : guarded(properties, call -> new GuardedLoadingLaw(law, call));
   }
 
   private boolean isOwn(Map<String, ?> properties) {

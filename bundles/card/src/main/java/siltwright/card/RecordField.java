@@ -102,6 +102,12 @@ public enum RecordField {
     return required;
   }
 
+  /** Returns the unit of its numbers, empty for words. */
+  public String unit() {
+    String unit = kind == Kind.NUMBER ? column.substring(column.indexOf('_') + 1) : "";
+    return unit.equals("degC") ? "°C" : unit;
+  }
+
   /** Returns what it means, with its unit. */
   public String meaning() {
     return meaning;

@@ -2,7 +2,6 @@ package siltwright.checks;
 
 import java.util.Optional;
 import siltwright.cleanliness.ViscosityLine;
-import siltwright.contamination.LoadingLaw;
 import siltwright.model.Element;
 import siltwright.model.Machine;
 import siltwright.model.ReturnFilter;
@@ -62,7 +61,7 @@ public record DropReading(
     double ratio = blocked / clean;
     Optional<Double> mass =
         ratio >= 1 - ROUNDING && Double.isFinite(ratio)
-            ? Optional.of(LoadingLaw.of(filter.element()).massShareAt(Math.max(1, ratio)))
+            ? Optional.of(filter.element().loading().massShareAt(Math.max(1, ratio)))
             : Optional.empty();
     return new DropReading(
         p, blocked, past, clean, ratio, ratio * filter.element().cleanDropKPa(), mass);

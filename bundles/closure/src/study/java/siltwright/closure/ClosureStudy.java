@@ -4,7 +4,7 @@ import siltwright.model.Machine;
 
 /**
  * The tables of docs/closure-study.md. Run by the profile "study"; with -Dcases=misstated only the
- * second.
+ * second, with -Dcases=tank what records can tell of ingress into the tank.
  */
 public final class ClosureStudy {
   private static final Machine MACHINE = MadeMachines.machine("EX-12");
@@ -13,6 +13,10 @@ public final class ClosureStudy {
 
   /** Prints the tables. */
   public static void main(String[] args) {
+    if (System.getProperty("cases", "").equals("tank")) {
+      TankShareStudy.print(MACHINE);
+      return;
+    }
     Errors e = Errors.STANDARD;
     System.out.println(
         "| case | all ingress | field efficiency | into tank | into return line | worst R-hat |");

@@ -29,8 +29,10 @@ import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.HistorySource;
 import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
+import siltwright.model.LoadingLaw;
 import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetReader;
+import siltwright.model.json.Laws;
 
 /** What the launcher calls with the arguments; returns the exit code. */
 @Component(service = ToIntFunction.class, property = "siltwright.entry=command")
@@ -54,6 +56,12 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, DocumentWriter>> documents;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LoadingLaw>> laws;
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -148,17 +156,17 @@ public final class CommandEntry implements ToIntFunction<String[]> {
         Optional.ofNullable(report),
         Optional.ofNullable(window),
         through(guard::documents, documents),
-        CommandEntry::fleet,
+        this::fleet,
         RecordsReader::read,
         Optional.ofNullable(histories),
         Clock.systemUTC(),
         console);
   }
 
-  private static FleetFile fleet(Path file) {
+  private FleetFile fleet(Path file) {
     // what follows is the balance of its machines
     Compiler.staySimple();
-    return FleetReader.read(file);
+    return FleetReader.read(file, Laws.of(() -> through(guard::loadingLaw, laws)));
   }
 
   private static int run(Commands commands, String... args) {

@@ -13,6 +13,7 @@ import siltwright.model.DutyState;
 import siltwright.model.Element;
 import siltwright.model.Fluid;
 import siltwright.model.Ingress;
+import siltwright.model.Loading;
 import siltwright.model.Machine;
 import siltwright.model.OfflineFilter;
 import siltwright.model.ReturnFilter;
@@ -58,7 +59,7 @@ public final class Circuit {
   final double[] sinkMlPerH;
   final double[] reservoirPerH;
   final double[] returnPerH;
-  final LoadingLaw loading;
+  final Loading loading;
   final double capacityG;
   final double finesShare;
 
@@ -222,7 +223,7 @@ public final class Circuit {
     b.capacityG = e.capacityG();
     b.ratedFlowLPerMin = e.ratedFlowLPerMin();
     b.ratedViscosityMm2PerS = e.ratedViscosityMm2PerS();
-    b.loading = LoadingLaw.of(e);
+    b.loading = e.loading();
     b.crackingKPa = filter.bypassCrackingKPa();
     b.fullFlowKPa = filter.bypassFullFlowKPa();
     m.pressureFilter()
@@ -475,7 +476,7 @@ public final class Circuit {
     double capacityG;
     double ratedFlowLPerMin;
     double ratedViscosityMm2PerS;
-    LoadingLaw loading;
+    Loading loading;
     double crackingKPa;
     double fullFlowKPa;
 

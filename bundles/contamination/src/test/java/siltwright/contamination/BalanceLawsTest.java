@@ -11,6 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import siltwright.model.Bands;
+import siltwright.model.Loading;
 import siltwright.model.SizeBands;
 
 /** Each expected value follows by hand from the equation in its comment. */
@@ -40,7 +41,7 @@ class BalanceLawsTest {
     b.cleanDropKPa = 20;
     b.ratedFlowLPerMin = 200;
     b.ratedViscosityMm2PerS = 32;
-    b.loading = LoadingLaw.blocking(1, 20);
+    b.loading = Loading.blocking(1, 20);
     b.crackingKPa = 150;
     b.fullFlowKPa = 250;
     return b;

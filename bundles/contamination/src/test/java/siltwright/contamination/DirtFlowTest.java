@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import siltwright.analysis.Progress;
 import siltwright.model.Bands;
 import siltwright.model.ChangeProcedure;
+import siltwright.model.Loading;
 import siltwright.model.Machine;
 import siltwright.model.SizeBands;
 
@@ -150,7 +151,7 @@ class DirtFlowTest {
     b.capacityG = 100;
     b.ratedFlowLPerMin = 100;
     b.ratedViscosityMm2PerS = 32;
-    b.loading = LoadingLaw.blocking(1, 15);
+    b.loading = Loading.blocking(1, 15);
     b.crackingKPa = 170;
     b.fullFlowKPa = 300;
     return b;

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import siltwright.model.Loading;
 import siltwright.model.SizeBands;
 
 /** A row of {@code reference/balance.csv}; its columns are told in src/test/reference/README.md. */
@@ -82,7 +83,7 @@ record ReferenceCase(Map<String, String> columns) {
     b.cleanDropKPa = get("clean_kPa");
     b.ratedFlowLPerMin = get("rated_flow_L_per_min");
     b.ratedViscosityMm2PerS = get("rated_viscosity_mm2_per_s");
-    b.loading = LoadingLaw.blocking(get("exponent"), get("terminal_kPa") / get("clean_kPa"));
+    b.loading = Loading.blocking(get("exponent"), get("terminal_kPa") / get("clean_kPa"));
     b.crackingKPa = get("crack_kPa");
     b.fullFlowKPa = get("full_kPa");
     b.finesShare = get("fines_share");

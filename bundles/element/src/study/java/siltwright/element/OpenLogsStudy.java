@@ -25,23 +25,43 @@ public final class OpenLogsStudy {
     }
     System.out.println(splits(logs, "test", 0.5, 0.6, false));
     System.out.println("train and validation runs: " + splits(logs, "test", 0.5, 0.6, true));
+    acrossFeeds(logs);
+    alone(logs);
+  }
+
+  /**
+   * Trained on the runs of one feed, each other feed; its own runs each without itself, which is
+   * what their scatter leaves when nothing has to carry over.
+   */
+  private static void acrossFeeds(OpenLogs logs) {
     for (int feed = 1; feed <= 4; feed++) {
-      int of = feed;
-      List<Integer> train =
-          logs.runs.keySet().stream().filter(r -> logs.runs.get(r).feed() == of).toList();
-      EarlierRuns earlier = EarlierRuns.of(logs.of(train), OpenLogs.LIMIT_KPA);
-      OpenLogs.Score score = new OpenLogs.Score();
-      logs.runs.keySet().stream()
-          .filter(r -> !train.contains(r))
-          .forEach(r -> score.add(logs, r, earlier));
+      OpenLogs.Score others = new OpenLogs.Score();
+      StringBuilder row = new StringBuilder();
+      for (int tested = 1; tested <= 4; tested++) {
+        OpenLogs.Score score = new OpenLogs.Score();
+        for (int run : ofFeed(logs, tested)) {
+          List<Integer> train = new ArrayList<>(ofFeed(logs, feed));
+          train.remove((Integer) run);
+          EarlierRuns earlier = EarlierRuns.of(logs.of(train), OpenLogs.LIMIT_KPA);
+          score.add(logs, run, earlier);
+          if (tested != feed) {
+            others.add(logs, run, earlier);
+          }
+        }
+        row.append(String.format(Locale.ROOT, "  %.1f (%.2f)", score.rmse(), score.cover()));
+      }
       System.out.printf(
           Locale.ROOT,
-          "trained on feed %d: RMSE of the others %.2f s, cover %.3f%n",
+          "trained on feed %d: RMSE (cover) of feeds 1 to 4%s; of the others %.2f s (%.3f)%n",
           feed,
-          score.rmse(),
-          score.cover());
+          row,
+          others.rmse(),
+          others.cover());
     }
-    alone(logs);
+  }
+
+  private static List<Integer> ofFeed(OpenLogs logs, int feed) {
+    return logs.runs.keySet().stream().filter(r -> logs.runs.get(r).feed() == feed).toList();
   }
 
   /** The law alone, without earlier runs. */

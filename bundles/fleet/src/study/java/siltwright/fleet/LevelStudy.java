@@ -79,6 +79,27 @@ public final class LevelStudy {
         "20 machines that differ",
         20_000,
         r -> TrendTests.generalisedLaplace(unlike.events(r, 1)).pValue());
+    for (int n : new int[] {6, 20}) {
+      Fleet renewed = new Fleet(1, n, true);
+      for (double shape : new double[] {0.7, 1, 2}) {
+        row(
+            "gap order",
+            n
+                + " machines that differ, "
+                + (shape < 1 ? "clustered" : shape > 1 ? "regular" : "chance")
+                + " events",
+            10_000,
+            r -> TrendTests.gapOrder(renewed.renewals(r, 1, shape), 1).pValue());
+        row(
+            "generalised Laplace",
+            n
+                + " machines that differ, "
+                + (shape < 1 ? "clustered" : shape > 1 ? "regular" : "chance")
+                + " events",
+            10_000,
+            r -> TrendTests.generalisedLaplace(renewed.renewals(r, 1, shape)).pValue());
+      }
+    }
     row("Lewis-Robinson", "1 machine, events by chance", 20_000, r -> lewis(one.events(r, 10)));
     row(
         "Lewis-Robinson",

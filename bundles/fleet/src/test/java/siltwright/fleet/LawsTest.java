@@ -324,4 +324,36 @@ class LawsTest {
                 new double[] {5},
                 null));
   }
+
+  /**
+   * By hand: gaps 3, 2, 1 have mean 2 and variance 1, so z is (3 - 1)/sqrt(3 · 8/12); of their six
+   * orders two give as great a sum. A second machine ten times as slow counts the same.
+   */
+  @Test
+  void gapsInAnyOrderByHand() {
+    double[] at = {3, 5, 6};
+    EventData one =
+        EventData.of(
+            List.of("A"), new int[1], new double[1], new double[] {7}, new int[3], at, null);
+    TrendTests.Laplace test = TrendTests.gapOrder(one, 1);
+    assertEquals(2 / Math.sqrt(2), test.z(), 1e-12);
+    assertEquals(1 / 3.0, test.pValue(), 0.04);
+    EventData two =
+        EventData.of(
+            List.of("A", "B"),
+            new int[] {0, 1},
+            new double[2],
+            new double[] {7, 70},
+            new int[] {0, 0, 0, 1, 1, 1},
+            new double[] {3, 5, 6, 30, 50, 60},
+            null);
+    assertEquals(2, TrendTests.gapOrder(two, 1).z(), 1e-12);
+    assertEquals(2 / 36.0, TrendTests.gapOrder(two, 1).pValue(), 0.02);
+    // late begin: the first gap is not known, and two are left
+    EventData late =
+        EventData.of(
+            List.of("A"), new int[1], new double[] {1}, new double[] {7}, new int[3], at, null);
+    assertEquals(2, TrendTests.gapOrder(late, 1).events());
+    assertEquals(1, TrendTests.gapOrder(late, 1).pValue());
+  }
 }

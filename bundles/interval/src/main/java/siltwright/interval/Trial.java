@@ -37,7 +37,8 @@ public record Trial(
   /** Returns the machine under the supposition, with the option fitted. */
   public Machine on(Machine machine) {
     Machine m = option.fitted(machine);
-    m = m.withElement(priced(m.returnFilter().element()));
+    Element element = m.returnFilter().element();
+    m = m.withElement(element.withPriceMoney(element.priceMoney() * elementPriceFactor));
     Costs costs = m.costs();
     m =
         m.withCosts(
@@ -62,22 +63,6 @@ public record Trial(
             .map(d -> new DutyState(d.id(), d.share(), d.flowLPerMin(), d.oilDegC() + oilShiftDegC))
             .toList();
     return m.withComponents(components).withDuty(duty);
-  }
-
-  private Element priced(Element e) {
-    return new Element(
-        e.id(),
-        e.name(),
-        e.beta(),
-        e.cleanDropKPa(),
-        e.terminalDropKPa(),
-        e.capacityG(),
-        e.ratedFlowLPerMin(),
-        e.ratedViscosityMm2PerS(),
-        e.blockingExponent(),
-        e.loadingCurve(),
-        e.finesShare(),
-        e.priceMoney() * elementPriceFactor);
   }
 
   /** Returns the procedure's record. */

@@ -29,8 +29,11 @@ final class Display {
   /**
    * Wakes the window toolkit, its fonts and its standard look beside the start of the framework,
    * which has none of them to do with: together they take as long as that.
+   *
+   * @return the thread that does so; the window waits for its end, since two that make the same
+   *     parts of the toolkit at once can wait for each other for ever
    */
-  static void prepare() {
+  static Thread prepare() {
     Thread thread =
         new Thread("siltwright-display") {
           @Override
@@ -49,6 +52,7 @@ final class Display {
         };
     thread.setDaemon(true);
     thread.start();
+    return thread;
   }
 
   private static String fault() {

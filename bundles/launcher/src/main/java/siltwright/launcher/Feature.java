@@ -22,11 +22,12 @@ import java.util.Set;
  *
  * <p>The file is the JSON of the OSGi Feature Service (OSGi Compendium 8.1, chapter 159), comments
  * allowed. Of a bundle's metadata {@code start-order} is read: lower starts first, a bundle without
- * it starts after those that have one, and the order of the file decides between equals. A bundle
- * whose metadata give a {@code stage} is there only once that {@linkplain Stage stage} is reached,
- * one that says {@code "start": false} is never started. The parts of the specification that would
- * change what runs and that this launcher does not carry out ({@code configurations}, {@code
- * extensions}, {@code variables}) are refused, not passed over.
+ * it starts after those that have one, and the order of the file decides between equals. Where the
+ * window is all that is asked for, those that have one are started before it is shown, the others
+ * beside it. A bundle whose metadata give a {@code stage} is there only once that {@linkplain Stage
+ * stage} is reached, one that says {@code "start": false} is never started. The parts of the
+ * specification that would change what runs and that this launcher does not carry out ({@code
+ * configurations}, {@code extensions}, {@code variables}) are refused, not passed over.
  *
  * @param id identifier of the feature, group:artifact:version
  * @param bundles the bundles in starting order; at least one
@@ -76,6 +77,16 @@ public record Feature(String id, List<Artifact> bundles) {
   /** Keeps an unmodifiable copy of the list. */
   public Feature {
     bundles = List.copyOf(bundles);
+  }
+
+  /** Returns whether there are bundles of a stage. */
+  public boolean has(Stage stage) {
+    for (Artifact artifact : bundles) {
+      if (artifact.stage() == stage) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**

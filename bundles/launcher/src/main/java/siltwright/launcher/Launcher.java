@@ -9,9 +9,11 @@ import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.text.DecimalFormatSymbols;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 /**
  * The program's main class: starts the product and hands it the command line.
@@ -40,6 +42,7 @@ public final class Launcher {
    */
   public static void main(String[] arguments) {
     useUtf8WherePlainAscii();
+    useLatinDigits();
     int code;
     try {
       code = run(arguments);
@@ -58,7 +61,8 @@ public final class Launcher {
     return FAILED;
   }
 
-  private static int run(String[] arguments) throws LaunchException, URISyntaxException {
+  private static int run(String[] arguments)
+      throws LaunchException, URISyntaxException, InterruptedException {
     Path home = home();
     Feature feature = Feature.read(featureFile(home));
     Storage storage = Storage.create(Storage.place());
@@ -72,18 +76,28 @@ public final class Launcher {
               }
             });
     boolean window = asksForWindow(arguments) && Display.isThere();
-    if (window) {
-      Display.prepare();
+    if (window && feature.has(Feature.Stage.WINDOW)) {
+      return openWindow(feature, home, storage, arguments);
     }
-    try (Product product = Product.start(feature, home.resolve("bundles"), storage.framework())) {
+    Optional<String> command = Arrays.stream(arguments).findFirst();
+    try (Product product =
+        Product.startFor(feature, home.resolve("bundles"), storage.framework(), command)) {
       product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
-      if (window && product.hasWindow()) {
-        return product.open(
-            Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
-      }
       int code = product.entry().applyAsInt(arguments);
       // done, but not by the whole product: a script that counts on it has to learn of that
       return code == 0 && !product.isWhole() ? FAILED : code;
+    }
+  }
+
+  private static int openWindow(Feature feature, Path home, Storage storage, String... arguments)
+      throws LaunchException, InterruptedException {
+    Thread display = Display.prepare();
+    try (Product product =
+        Product.startWindowFirst(feature, home.resolve("bundles"), storage.framework())) {
+      product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
+      display.join();
+      return product.open(
+          Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
     }
   }
 
@@ -149,6 +163,24 @@ public final class Launcher {
     if (Charset.defaultCharset().equals(StandardCharsets.US_ASCII)) {
       System.setOut(utf8(FileDescriptor.out));
       System.setErr(utf8(FileDescriptor.err));
+    }
+  }
+
+  /**
+   * Keeps numbers readable for programs where the user's language has digits of its own: the
+   * framework writes the version of Java with them, and would find none that suits a bundle.
+   */
+  private static void useLatinDigits() {
+    Locale locale = Locale.getDefault(Locale.Category.FORMAT);
+    if (DecimalFormatSymbols.getInstance(locale).getZeroDigit() != '0') {
+      Locale.setDefault(
+          Locale.Category.FORMAT,
+          new Locale.Builder()
+              .setLanguage(locale.getLanguage())
+              .setScript(locale.getScript())
+              .setRegion(locale.getCountry())
+              .setUnicodeLocaleKeyword("nu", "latn")
+              .build());
     }
   }
 

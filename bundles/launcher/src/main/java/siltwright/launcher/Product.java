@@ -5,10 +5,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Hashtable;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
@@ -22,6 +24,7 @@ import org.osgi.framework.Constants;
 import org.osgi.framework.InvalidSyntaxException;
 import org.osgi.framework.ServiceReference;
 import org.osgi.framework.launch.Framework;
+import org.osgi.framework.wiring.BundleCapability;
 import org.osgi.framework.wiring.BundleRevision;
 import org.osgi.framework.wiring.FrameworkWiring;
 
@@ -32,8 +35,12 @@ public final class Product implements AutoCloseable {
   private static final String COMMAND = "command";
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
+  private static final String REST = "rest";
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
+
+  /** Declared by a bundle for each command that it brings; its attribute has the same name. */
+  private static final String BRINGS = "siltwright.command";
 
   private final Framework framework;
   private final Feature feature;
@@ -44,9 +51,18 @@ public final class Product implements AutoCloseable {
   private volatile AddOns addOns;
   private final Set<Feature.Stage> started = EnumSet.noneOf(Feature.Stage.class);
   private final Set<String> leftOut = new LinkedHashSet<>();
+  private volatile boolean waiting;
 
-  private Product(Framework framework, Feature feature, Path folder, Path storage) {
+  /** Bundles that are to be started once they are needed, in the feature's order. */
+  private final List<Bundle> startable = new ArrayList<>();
+
+  /** The one command that is asked for, or empty where all may be. */
+  private Optional<String> command;
+
+  private Product(
+      Framework framework, Feature feature, Path folder, Path storage, Optional<String> command) {
     this.framework = framework;
+    this.command = command;
     this.feature = feature;
     this.folder = folder;
     this.storage = storage;
@@ -65,17 +81,59 @@ public final class Product implements AutoCloseable {
    *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
+    return start(feature, folder, storage, Optional.empty(), false);
+  }
+
+  /**
+   * Does the same for one command: bundles that declare to bring other commands are installed, but
+   * not started unless this one builds on them. Where none brings it, all are.
+   *
+   * @param feature as above
+   * @param folder as above
+   * @param storage as above
+   * @param command the command's name
+   * @return the running product
+   * @throws LaunchException as above
+   */
+  static Product startFor(Feature feature, Path folder, Path storage, Optional<String> command)
+      throws LaunchException {
+    return start(feature, folder, storage, command, false);
+  }
+
+  /**
+   * Starts only the bundles whose entries have a place in the starting order: the component runtime
+   * and what the window itself is made of. The window has the others started once it is shown.
+   *
+   * @param feature what to start; has bundles for a window
+   * @param folder as above
+   * @param storage as above
+   * @return the running product
+   * @throws LaunchException as above
+   */
+  public static Product startWindowFirst(Feature feature, Path folder, Path storage)
+      throws LaunchException {
+    return start(feature, folder, storage, Optional.empty(), true);
+  }
+
+  private static Product start(
+      Feature feature, Path folder, Path storage, Optional<String> command, boolean windowFirst)
+      throws LaunchException {
     Map<String, String> settings = new HashMap<>();
     settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
     // faults are reported by this launcher; the libraries would mix them into the output
     settings.put("felix.log.level", "0");
     settings.put("ds.log.enabled", "false");
     Product product =
-        new Product(new FrameworkFactory().newFramework(settings), feature, folder, storage);
+        new Product(
+            new FrameworkFactory().newFramework(settings), feature, folder, storage, command);
     try {
       product.framework.init();
       product.framework.start();
-      product.startBundles(Feature.Stage.START);
+      if (windowFirst) {
+        product.startFirst();
+      } else {
+        product.startBundles(Feature.Stage.START);
+      }
       product.offer();
       return product;
     } catch (BundleException e) {
@@ -91,25 +149,80 @@ public final class Product implements AutoCloseable {
     if (!started.add(stage)) {
       return;
     }
-    List<Bundle> installed = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       if (artifact.stage() == stage) {
-        Bundle bundle = install(artifact);
-        if (artifact.started()) {
-          installed.add(bundle);
-        }
+        install(artifact);
       }
     }
-    if (!framework.adapt(FrameworkWiring.class).resolveBundles(installed)) {
+    if (startable.stream().noneMatch(b -> brings(b).stream().anyMatch(this::isAskedFor))) {
+      command = Optional.empty();
+    }
+    startNeeded();
+  }
+
+  private void startFirst() throws LaunchException {
+    for (Feature.Artifact artifact : feature.bundles()) {
+      // one that is missing is told at once, not when the window is there
+      jar(artifact);
+      if (artifact.startOrder() != Integer.MAX_VALUE) {
+        install(artifact);
+      }
+    }
+    started.addAll(EnumSet.allOf(Feature.Stage.class));
+    waiting = true;
+    if (framework.adapt(FrameworkWiring.class).resolveBundles(startable)) {
+      startNeeded();
+      offer(
+          REST,
+          Runnable.class,
+          new Runnable() {
+            @Override
+            public void run() {
+              startRestFor();
+            }
+          });
+    } else {
+      // what it lacks may be among the others
+      startRest();
+    }
+  }
+
+  /** Starts the rest for the window, which is there and stays whatever becomes of that. */
+  private void startRestFor() {
+    try {
+      startRest();
+    } catch (LaunchException e) {
+      System.err.println("siltwright: " + e.getMessage());
+    } catch (IllegalStateException e) {
+      // the window was closed, and the framework stopped
+    }
+  }
+
+  /** Installs and starts the bundles that {@link #startWindowFirst} left, and the add-ons. */
+  private void startRest() throws LaunchException {
+    waiting = false;
+    startable.clear();
+    for (Feature.Artifact artifact : feature.bundles()) {
+      install(artifact);
+    }
+    startNeeded();
+    if (addOns != null) {
+      addOns.start();
+    }
+    leaveOut(faultyComponents());
+    watchAddOns();
+  }
+
+  /** Starts what is needed and not yet started, and what that builds on. */
+  private void startNeeded() {
+    List<Bundle> needed = startable.stream().filter(this::isNeeded).toList();
+    if (!framework.adapt(FrameworkWiring.class).resolveBundles(needed)) {
       leaveOut(Diagnosis.ofUnresolved(context(), feature.id()));
     }
-    for (Bundle bundle : installed) {
-      if (bundle.getState() == Bundle.INSTALLED) {
-        continue;
-      }
+    for (Bundle bundle : startable) {
       boolean fragment =
           (bundle.adapt(BundleRevision.class).getTypes() & BundleRevision.TYPE_FRAGMENT) != 0;
-      if (!fragment) {
+      if (bundle.getState() == Bundle.RESOLVED && !fragment) {
         try {
           bundle.start();
         } catch (BundleException e) {
@@ -121,6 +234,30 @@ public final class Product implements AutoCloseable {
     }
   }
 
+  private boolean isNeeded(Bundle bundle) {
+    Set<String> brought = brings(bundle);
+    return brought.isEmpty() || brought.stream().anyMatch(this::isAskedFor);
+  }
+
+  private boolean isAskedFor(String name) {
+    return command.map(name::equals).orElse(true);
+  }
+
+  /** Returns the commands that a bundle declares to bring. */
+  private static Set<String> brings(Bundle bundle) {
+    Set<String> commands = new HashSet<>();
+    for (BundleCapability c : bundle.adapt(BundleRevision.class).getDeclaredCapabilities(BRINGS)) {
+      commands.add(String.valueOf(c.getAttributes().get(BRINGS)));
+    }
+    return commands;
+  }
+
+  /** Starts what was left for other commands. */
+  private void startAll() {
+    command = Optional.empty();
+    startNeeded();
+  }
+
   /** Tells what the product has to do without, each thing once. */
   private void leaveOut(List<String> lines) {
     for (String line : lines) {
@@ -130,14 +267,22 @@ public final class Product implements AutoCloseable {
     }
   }
 
-  private Bundle install(Feature.Artifact artifact) throws LaunchException {
+  private Path jar(Feature.Artifact artifact) throws LaunchException {
     Path jar = folder.resolve(artifact.fileName());
     if (!Files.isReadable(jar)) {
       throw new LaunchException(
           "bundle " + artifact.name() + " " + artifact.version() + " is missing: no file " + jar);
     }
+    return jar;
+  }
+
+  private void install(Feature.Artifact artifact) throws LaunchException {
+    Path jar = jar(artifact);
     try {
-      return context().installBundle(location(jar));
+      Bundle bundle = context().installBundle(location(jar));
+      if (artifact.started()) {
+        startable.add(bundle);
+      }
     } catch (BundleException e) {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
@@ -156,21 +301,12 @@ public final class Product implements AutoCloseable {
 
   /** Returns whether the feature has bundles for a window. */
   public boolean hasWindow() {
-    return has(Feature.Stage.WINDOW);
-  }
-
-  private boolean has(Feature.Stage stage) {
-    for (Feature.Artifact artifact : feature.bundles()) {
-      if (artifact.stage() == stage) {
-        return true;
-      }
-    }
-    return false;
+    return feature.has(Feature.Stage.WINDOW);
   }
 
   /** Lets the command line reach later stages, without anything of them being there before. */
   private void offer() {
-    if (has(Feature.Stage.DOCUMENTS)) {
+    if (feature.has(Feature.Stage.DOCUMENTS)) {
       offer(
           DOCUMENTS,
           new ToIntFunction<>() {
@@ -222,14 +358,19 @@ public final class Product implements AutoCloseable {
    */
   public void startWindow() throws LaunchException {
     if (!started.contains(Feature.Stage.WINDOW)) {
+      startAll();
       startBundles(Feature.Stage.DOCUMENTS);
       startBundles(Feature.Stage.WINDOW);
-      if (!addOnFolders.isEmpty()) {
-        if (addOns == null) {
-          makeAddOns();
-        }
-        addOns.watch();
+      watchAddOns();
+    }
+  }
+
+  private void watchAddOns() throws LaunchException {
+    if (!addOnFolders.isEmpty()) {
+      if (addOns == null) {
+        makeAddOns();
       }
+      addOns.watch();
     }
   }
 
@@ -287,8 +428,12 @@ public final class Product implements AutoCloseable {
       any |= names == null ? Files.isDirectory(place) : names.length > 0;
     }
     if (any) {
+      // an add-on may build on everything
+      startAll();
       makeAddOns();
-      addOns.start();
+      if (!waiting) {
+        addOns.start();
+      }
     }
   }
 
@@ -355,7 +500,10 @@ public final class Product implements AutoCloseable {
     } catch (InvalidSyntaxException e) {
       throw new IllegalStateException(e); // the names are constants
     }
-    leaveOut(faultyComponents());
+    if (!waiting) {
+      // else told once the rest is there
+      leaveOut(faultyComponents());
+    }
     if (entry == null) {
       throw new LaunchException(
           "no bundle of the feature takes "

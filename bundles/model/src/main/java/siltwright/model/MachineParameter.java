@@ -164,20 +164,7 @@ public record MachineParameter(Group group, String id, String number) {
   }
 
   private Element changed(Element e, double value) {
-    boolean capacity = number.equals("capacity_g");
-    return new Element(
-        e.id(),
-        e.name(),
-        e.beta(),
-        e.cleanDropKPa(),
-        e.terminalDropKPa(),
-        capacity ? value : e.capacityG(),
-        e.ratedFlowLPerMin(),
-        e.ratedViscosityMm2PerS(),
-        capacity ? e.blockingExponent() : value,
-        e.loadingCurve(),
-        e.finesShare(),
-        e.priceMoney());
+    return number.equals("capacity_g") ? e.withCapacityG(value) : e.withBlockingExponent(value);
   }
 
   private Component changed(Component c, double value) {

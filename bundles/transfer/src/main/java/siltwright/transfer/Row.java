@@ -7,9 +7,9 @@ package siltwright.transfer;
  * @param cells texts; in a spreadsheet also {@link Double}, {@link java.time.LocalDateTime} and
  *     {@link Boolean}; null where a cell is empty; not copied
  */
-record Row(long line, Object[] cells) {
+public record Row(long line, Object[] cells) {
   /** Returns a cell as a text, empty if there is none. */
-  String text(int column) {
+  public String text(int column) {
     Object cell = column < cells.length ? cells[column] : null;
     if (cell == null) {
       return "";

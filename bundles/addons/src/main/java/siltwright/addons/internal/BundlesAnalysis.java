@@ -29,6 +29,7 @@ import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.model.LoadingLaw;
 
 /** What is installed, from where, what it adds and what it lacks. */
 @Component
@@ -51,6 +52,7 @@ public final class BundlesAnalysis implements Analysis {
           "siltwright.analysis.DocumentWriter", "document",
           "siltwright.analysis.ReportWriter", "report",
           "siltwright.analysis.HistorySource", "store",
+          "siltwright.model.LoadingLaw", "loading law",
           "siltwright.workbench.View", "view");
 
   private static final List<Entry.Column> COLUMNS = columns(Entry.Use.DATA);
@@ -94,6 +96,12 @@ public final class BundlesAnalysis implements Analysis {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, DocumentWriter>> documents;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LoadingLaw>> laws;
 
   @Override
   public Description description() {
@@ -158,6 +166,7 @@ public final class BundlesAnalysis implements Analysis {
     byKind.put("command", names(number, actions, a -> a.description().id()));
     byKind.put(
         "document", names(number, documents, d -> d.form().analysis() + " --" + d.form().option()));
+    byKind.put("loading law", names(number, laws, LoadingLaw::id));
     byKind.values().removeIf(Set::isEmpty);
     SortedMap<String, Integer> described = new TreeMap<>();
     for (Object service : (List<?>) bundle.get("services")) {

@@ -6,6 +6,7 @@ import static siltwright.analysis.Finding.Severity.NOTE;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -25,6 +26,7 @@ import siltwright.interval.Tuning.CycleAnswer;
 
 /** The service card of a machine. */
 @Component
+@Capability(namespace = "siltwright.command", name = "card")
 public final class CardAnalysis implements Analysis {
   private static final Description DESCRIPTION =
       Description.of(

@@ -3,6 +3,7 @@ package siltwright.card.internal;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -25,6 +26,7 @@ import siltwright.card.FilledCards;
 
 /** Filled cards that came back: what is missing and what cannot be true. */
 @Component
+@Capability(namespace = "siltwright.command", name = "card-record")
 public final class RecordAnalysis implements Analysis {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter(

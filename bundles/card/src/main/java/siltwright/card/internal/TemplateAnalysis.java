@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -21,6 +22,7 @@ import siltwright.card.Template;
 
 /** A card template: whether it can be used, and what is in it. */
 @Component
+@Capability(namespace = "siltwright.command", name = "card-template")
 public final class TemplateAnalysis implements Analysis {
   static final Description DESCRIPTION =
       Description.of(

@@ -5,6 +5,7 @@ import static siltwright.analysis.Finding.Severity.NOTE;
 
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -27,6 +28,7 @@ import siltwright.model.Problem;
 
 /** The dirt that an opening left uncovered lets in, and what it makes of the oil. */
 @Component
+@Capability(namespace = "siltwright.command", name = "dirt-admitted")
 public final class DirtAdmittedAnalysis implements Analysis {
   private static final NumberParameter AREA =
       NumberParameter.of("opening", "cm²", 1, 10_000, 180, "area left uncovered");

@@ -7,6 +7,7 @@ import static siltwright.analysis.Finding.Severity.WARNING;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -27,6 +28,7 @@ import siltwright.model.Problem;
 
 /** A pressure drop read at the machine, and what it says of the element and its bypass. */
 @Component
+@Capability(namespace = "siltwright.command", name = "drop-reading")
 public final class DropReadingAnalysis implements Analysis {
   private static final NumberParameter READING =
       NumberParameter.optional(

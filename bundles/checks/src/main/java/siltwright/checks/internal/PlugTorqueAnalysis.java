@@ -6,6 +6,7 @@ import static siltwright.analysis.Finding.Severity.WARNING;
 
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -28,6 +29,7 @@ import siltwright.model.Problem;
 
 /** How tight a plug with few engaged threads in aluminium may be drawn. */
 @Component
+@Capability(namespace = "siltwright.command", name = "plug-torque")
 public final class PlugTorqueAnalysis implements Analysis {
   private static final NumberParameter DIAMETER = needed("diameter", 5, 60, "nominal diameter");
   private static final NumberParameter PITCH = needed("pitch", 0.5, 4, "pitch of the thread");

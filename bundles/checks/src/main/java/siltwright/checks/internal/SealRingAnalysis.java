@@ -7,6 +7,7 @@ import static siltwright.analysis.Finding.Severity.WARNING;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -26,6 +27,7 @@ import siltwright.model.Problem;
 
 /** Whether an O-ring may go back into its groove. */
 @Component
+@Capability(namespace = "siltwright.command", name = "seal-ring")
 public final class SealRingAnalysis implements Analysis {
   private static final NumberParameter ORIGINAL =
       size("original-section", 0.5, SealRing.LARGEST_SECTION_MM, "section of a new ring");

@@ -5,6 +5,7 @@ import static siltwright.analysis.Finding.Severity.WARNING;
 
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -27,6 +28,7 @@ import siltwright.model.Problem;
 
 /** How long a pressurised tank takes to vent. */
 @Component
+@Capability(namespace = "siltwright.command", name = "vent-time")
 public final class VentTimeAnalysis implements Analysis {
   private static final NumberParameter AIR =
       new NumberParameter(

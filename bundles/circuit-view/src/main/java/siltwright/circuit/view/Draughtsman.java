@@ -45,10 +45,10 @@ final class Draughtsman {
   private static final double PUMP_Y = 456;
   private static final double ROOF_Y = 556;
   private static final double PIPE_END_Y = 622;
-  private static final double HEIGHT = 736;
+  private static final double HEIGHT = 766;
 
   /** Room for the key to colours and dots under the tank. */
-  private static final double KEY_HEIGHT = 42;
+  private static final double KEY_HEIGHT = 80;
 
   private static final double MARGIN = 20;
   private static final double PORT_ASIDE = 38;

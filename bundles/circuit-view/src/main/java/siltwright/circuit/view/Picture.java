@@ -51,8 +51,9 @@ record Picture(
 
   private static final double MARGIN = 20;
   private static final double HEAD_TEXT = 20;
-  private static final double KEY_STEP = 36;
-  private static final double KEY_TEXT = 14;
+  private static final double KEY_STEP = 54;
+  private static final double KEY_TEXT = 23;
+  private static final double KEY_BAR = 8;
   private static final double LINE_HEIGHT = 1.26;
   private static final double PAD = 5;
   private static final double OIL_WIDTH = 9;
@@ -123,27 +124,27 @@ record Picture(
     fitted(g, caption, MARGIN, 27 + 1.28 * size, width, size, Font.PLAIN);
   }
 
-  /** The key to colours and dots, under the tank. */
+  /** The key to colours and dots, in two lines under the tank. */
   private void key(Graphics2D g, double textSize) {
     double size = Math.min(textSize, KEY_TEXT);
-    double y = plan.height() - 16;
+    double y = plan.height() - 42;
     double x = MARGIN;
     for (int i = 0; i < Shades.STEPS.length; i++) {
       g.setPaint(Shades.at(i, dark));
-      g.fill(new Rectangle2D.Double(x, y - 14, KEY_STEP - 2, 7));
+      g.fill(new Rectangle2D.Double(x, y - size - KEY_BAR, KEY_STEP - 2, KEY_BAR));
       g.setPaint(theme().quiet());
       String most = i + 1 == Shades.STEPS.length ? "+" : "";
       String number = (i == 0 ? "≤ " : "") + Shades.STEPS[i] + most;
-      fitted(g, number, x, y + 8, KEY_STEP - 3, size, Font.PLAIN);
+      fitted(g, number, x, y, KEY_STEP - 3, size, Font.PLAIN);
       x += KEY_STEP;
     }
     x += 6;
-    double half = (plan.width() - MARGIN - x) * 0.3;
-    fitted(g, texts.getString("legend.code"), x, y, half - 16, size, Font.PLAIN);
-    x += half;
+    fitted(g, texts.getString("legend.code"), x, y, plan.width() - MARGIN - x, size, Font.PLAIN);
+    y = plan.height() - 12;
+    x = MARGIN + Dots.RADIUS[Dots.SIZES - 1];
     g.setPaint(theme().ink());
     for (int i = 0; i < Dots.SIZES; i++) {
-      g.fill(circle(x, y - 4, Dots.RADIUS[i]));
+      g.fill(circle(x, y - size / 3, Dots.RADIUS[i]));
       x += 10;
     }
     g.setPaint(theme().quiet());

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -31,6 +32,7 @@ import siltwright.model.SizeBands;
 
 /** Cleanliness codes and classes of particle counts, and the counts that a code stands for. */
 @Component
+@Capability(namespace = "siltwright.command", name = "code")
 public final class CodeAnalysis implements Analysis {
   private static final TextParameter COUNTS =
       TextParameter.optional(

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -48,6 +49,7 @@ import siltwright.samples.OilRecords;
 
 /** Ingress and field efficiency that a table of records implies, machine by machine. */
 @Component
+@Capability(namespace = "siltwright.command", name = "fit")
 public final class FitAnalysis implements Analysis {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter("fleet", "fleet file with the machines of the table; it is only read");
@@ -449,8 +451,9 @@ public final class FitAnalysis implements Analysis {
           NOTE,
           "How much goes straight into the tank cannot be told from these records (of "
               + String.join(", ", tank)
-              + "): the split shown is the fleet file's. A count from the return line upstream of the"
-              + " filter, in the same hour as one from the tank, would settle it.",
+              + "): the split shown is the fleet file's. One counter in the line would settle it, over a"
+              + " spell with the tank as it is and one with a fine breather on it (never a plug);"
+              + " more bottles hardly would, upstream of the filter or from the tank.",
           "");
     }
     List<String> efficiency = named(all, 2);

@@ -1,6 +1,7 @@
 package siltwright.contamination.internal;
 
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -20,6 +21,7 @@ import siltwright.model.Problem;
 
 /** Cleanliness, pressure drop and load of a machine from change to change. */
 @Component
+@Capability(namespace = "siltwright.command", name = "simulate")
 public final class SimulateAnalysis implements Analysis {
   private static final TextParameter PROCEDURE =
       TextParameter.optional(

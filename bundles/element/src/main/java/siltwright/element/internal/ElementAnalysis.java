@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.ChoiceParameter;
@@ -32,6 +33,7 @@ import siltwright.model.Problem;
 
 /** How long an element will still do, from a log of its pressure drop. */
 @Component
+@Capability(namespace = "siltwright.command", name = "element")
 public final class ElementAnalysis implements Analysis {
   private static final String TIME = "time";
   private static final String DROP = "deltaP_kPa";

@@ -45,6 +45,11 @@ final class Columns {
         throw CompareAnalysis.fault(n[0], n[1], "each column for one purpose");
       }
     }
+    if (s.selections().isPresent()
+        && named.stream().noneMatch(n -> n[1].equals(Selections.COLUMN))) {
+      throw CompareAnalysis.fault(
+          "--selections", s.selections().get(), "--by " + Selections.COLUMN + " with it");
+    }
     if (s.target().isPresent() != s.clean().isPresent()) {
       throw CompareAnalysis.fault(
           s.target().isPresent() ? "--target" : "--clean-column",
@@ -85,6 +90,9 @@ final class Columns {
     s.adjust().forEach(more::add);
     s.stratum().ifPresent(more::add);
     s.clean().ifPresent(more::add);
+    if (s.selections().isPresent()) {
+      more.remove(Selections.COLUMN);
+    }
     for (String name : more) {
       columns.removeIf(c -> c.name().equals(name));
       boolean words =

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.ChoiceParameter;
@@ -26,10 +27,14 @@ import siltwright.model.Problem;
 
 /** Fleets side by side, from the user's own records. */
 @Component
+@Capability(namespace = "siltwright.command", name = "compare")
 public final class CompareAnalysis implements Analysis {
   private static final String COLUMN = "the name of a column";
   private static final TextParameter BY =
-      TextParameter.required("by", COLUMN, "column whose values are the groups to compare");
+      TextParameter.required(
+          "by",
+          COLUMN,
+          "column whose values are the groups to compare; selection for those of --selections");
   private static final ChoiceParameter RECORDS =
       new ChoiceParameter(
           "records",
@@ -118,6 +123,7 @@ public final class CompareAnalysis implements Analysis {
               + " and what it is worth.",
           Scope.RECORDS,
           BY,
+          Selections.PARAMETER,
           RECORDS,
           CUT,
           REFERENCE,
@@ -148,13 +154,17 @@ public final class CompareAnalysis implements Analysis {
   @Override
   public Result run(Context context, Values values, Progress progress) {
     Settings settings = settings(values);
-    Records table = context.records().orElseThrow();
+    Optional<Selections> selections =
+        Optional.ofNullable(context.tables().get(Selections.PARAMETER.name()))
+            .map(s -> Selections.join(context.records().orElseThrow(), s));
+    Records table = selections.map(Selections::table).orElseGet(context.records()::orElseThrow);
     Result.Builder result = Result.of(DESCRIPTION, table.source(), values);
     switch (Columns.kind(table, settings)) {
       case EVENTS -> EventComparison.addTo(result, table, settings, progress);
       case LIVES -> LifeComparison.addTo(result, table, settings, progress);
       case SAMPLES -> SampleComparison.addTo(result, table, settings, progress);
     }
+    selections.ifPresent(s -> s.findings(result));
     return result.build();
   }
 
@@ -173,6 +183,7 @@ public final class CompareAnalysis implements Analysis {
     Settings settings =
         new Settings(
             values.get(BY),
+            values.find(Selections.PARAMETER),
             kind.equals("as-found")
                 ? Optional.empty()
                 : Optional.of(Settings.Kind.valueOf(kind.toUpperCase(Locale.ROOT))),

@@ -196,7 +196,7 @@ final class EventStudy {
         goodness(data));
   }
 
-  private static Map<String, double[]> trendTests(EventData data) {
+  private Map<String, double[]> trendTests(EventData data) {
     Map<String, double[]> tests = new LinkedHashMap<>();
     TrendTests.Laplace laplace = TrendTests.laplace(data);
     if (laplace.events() == 0) {
@@ -209,6 +209,7 @@ final class EventStudy {
         new double[] {handbook.chiSquare(), handbook.degreesOfFreedom(), handbook.pValue()});
     if (data.machines().size() > 1) {
       tests.put("generalised-laplace", values(TrendTests.generalisedLaplace(data)));
+      tests.put("gap-order", values(TrendTests.gapOrder(data, settings.seed())));
     } else if (data.windows() == 1 && data.events() > 2) {
       tests.put("lewis-robinson", values(TrendTests.lewisRobinson(data)));
     }

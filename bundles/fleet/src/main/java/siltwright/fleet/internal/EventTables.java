@@ -27,7 +27,7 @@ final class EventTables {
   }
 
   void addTo(Result.Builder result) {
-    result.value("answer", "Answer", new EventAnswer(study).text());
+    EventAnswer.of(study).addTo(result);
     study.intervention.ifPresent(i -> result.add(i.table()));
     result.add(groups());
     if (study.records.data().hasMarks()) {

@@ -93,7 +93,47 @@ final class InterventionStudy {
     return sides;
   }
 
-  /** Returns the answer in a sentence, with money where an event has a cost. */
+  /** Returns the answer in one short sentence, with money where an event has a cost. */
+  String sentence(Settings settings, double eventCost) {
+    if (step.isEmpty()) {
+      return "Of the intervention nothing can be told: " + refusals.get(0);
+    }
+    Estimated f = step.get().factor(Term.STEP, Settings.CONFIDENCE);
+    double p = step.get().pValue(Term.STEP);
+    double[] sides = sides();
+    if (p >= Settings.LEVEL) {
+      return "These data can't tell whether the intervention did anything: "
+          + Words.rough(f.wald())
+          + " times the events are possible after it (95 %; "
+          + Words.p(p)
+          + ")"
+          + Answer.moreHours(
+              Distances.timesTheHours(Distances.z(f)), sides[2] + sides[3], "machine-hours")
+          + ".";
+    }
+    double yearly = settings.hoursAYear() * sides[0] / sides[2] * (eventCost > 0 ? eventCost : 1);
+    double fewer = yearly * (1 - f.value());
+    double low = Math.abs(yearly * (1 - f.wald().upper()));
+    double high = Math.abs(yearly * (1 - f.wald().lower()));
+    return "After the intervention machines have "
+        + Words.rough(f.value())
+        + " times the events that they had before (95 %: "
+        + Words.rough(f.wald())
+        + "; "
+        + Words.p(p)
+        + "), which "
+        + (eventCost > 0
+            ? (fewer > 0 ? "saves " : "costs ")
+                + Words.rough(Math.abs(fewer))
+                + " "
+                + settings.currency()
+            : "is " + Words.rough(Math.abs(fewer)) + " events " + (fewer > 0 ? "fewer" : "more"))
+        + " a year for each machine (95 %: "
+        + Words.rough(new Interval(Math.min(low, high), Math.max(low, high)))
+        + ").";
+  }
+
+  /** Returns all there is to say of it, with money where an event has a cost. */
   String answer(Settings settings, double eventCost) {
     if (step.isEmpty()) {
       return "Of the intervention nothing can be told: " + refusals.get(0);

@@ -8,13 +8,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.special.Gamma;
+import siltwright.analysis.Entry;
 import siltwright.life.AftFit;
 import siltwright.life.Covariate;
 import siltwright.life.Estimated;
 import siltwright.life.Interval;
 import siltwright.life.LifeFamily;
 
-/** The answer of a comparison of lives in sentences. */
+/** The answer of a comparison of lives: what differs, how sure, in money a year. */
 final class LifeAnswer {
   private static final int MOST_TOLD = 3;
 
@@ -26,34 +27,108 @@ final class LifeAnswer {
     this.settings = study.settings;
   }
 
-  String text() {
+  Answer answer() {
     List<LifeStudy.Comparison> told =
         study.comparisons.stream()
             .filter(c -> c.factor().isPresent())
             .sorted(Comparator.comparingDouble(c -> c.factorP()[0]))
             .toList();
     if (told.isEmpty()) {
-      return "There is no comparison of lives by a law: "
-          + (study.refusals.isEmpty() ? "" : study.refusals.get(0))
-          + study
-              .logRank
-              .map(
-                  l ->
-                      " By the log-rank test the groups "
-                          + (l.test().pValue() < Settings.LEVEL ? "differ" : "may be alike")
-                          + " ("
-                          + Words.p(l.test().pValue())
-                          + ").")
-              .orElse("");
+      return new Answer(withoutLaw(), List.of());
     }
-    List<String> sentences = new ArrayList<>();
-    for (LifeStudy.Comparison c : told.subList(0, Math.min(MOST_TOLD, told.size()))) {
-      sentences.add(c.factorP()[1] < Settings.LEVEL ? differs(c) : cannotTell(c));
+    int differ = (int) told.stream().filter(c -> c.factorP()[1] < Settings.LEVEL).count();
+    LifeStudy.Comparison clearest = told.get(0);
+    List<Entry.Value> details = new ArrayList<>();
+    int shown = Math.min(MOST_TOLD, told.size());
+    for (int k = 0; k < shown; k++) {
+      LifeStudy.Comparison c = told.get(k);
+      details.add(
+          Answer.detail(
+              "pair" + (k + 1),
+              name(c.pair().first()) + ", " + name(c.pair().second()),
+              c.factorP()[1] < Settings.LEVEL ? differs(c) : cannotTell(c)));
     }
-    if (told.size() > MOST_TOLD) {
-      sentences.add("All " + told.size() + " pairs stand under differences.");
+    if (told.size() > shown) {
+      details.add(
+          Answer.detail(
+              "others", "Others", "All " + told.size() + " pairs stand under differences."));
     }
-    return String.join(" ", sentences);
+    return new Answer(
+        (differ > 0 ? difference(clearest) : noDifference(clearest, told.size()))
+            + Answer.others(told.size(), differ),
+        details);
+  }
+
+  private String withoutLaw() {
+    return "There is no comparison of lives by a law: "
+        + (study.refusals.isEmpty() ? "" : study.refusals.get(0))
+        + study
+            .logRank
+            .map(
+                l ->
+                    " By the log-rank test the groups "
+                        + (l.test().pValue() < Settings.LEVEL ? "differ" : "may be alike")
+                        + " ("
+                        + Words.p(l.test().pValue())
+                        + ").")
+            .orElse("");
+  }
+
+  private String difference(LifeStudy.Comparison c) {
+    Estimated f = c.factor().get();
+    boolean longer = f.value() > 1;
+    int better = longer ? c.pair().first() : c.pair().second();
+    int worse = longer ? c.pair().second() : c.pair().first();
+    Interval i = longer ? f.wald() : new Interval(1 / f.wald().upper(), 1 / f.wald().lower());
+    return "Components of "
+        + name(better)
+        + " last "
+        + Words.rough(longer ? f.value() : 1 / f.value())
+        + " times as long as those of "
+        + name(worse)
+        + " (95 %: "
+        + Words.rough(i)
+        + "; "
+        + Words.p(c.factorP()[1])
+        + Answer.among(study.comparisons.size())
+        + ")"
+        + money(worse, better, i)
+            .map(
+                m ->
+                    ", which costs "
+                        + name(worse)
+                        + " "
+                        + Words.rough(m[0])
+                        + " "
+                        + settings.currency()
+                        + " a year for each component (95 %: "
+                        + Words.rough(new Interval(m[1], m[2]))
+                        + ")")
+            .orElse("")
+        + ".";
+  }
+
+  private String noDifference(LifeStudy.Comparison c, int pairs) {
+    Estimated f = c.factor().get();
+    return "These data can't tell "
+        + name(c.pair().first())
+        + " from "
+        + name(c.pair().second())
+        + (pairs > 1 ? ", nor any other pair" : "")
+        + ": "
+        + Words.rough(f.wald())
+        + " times the life is possible (95 %; "
+        + Words.p(c.factorP()[1])
+        + Answer.among(study.comparisons.size())
+        + ")"
+        + Answer.moreHours(
+            Distances.timesTheHours(Distances.z(f)), watchedH(c), "hours of such components")
+        + ".";
+  }
+
+  private double watchedH(LifeStudy.Comparison c) {
+    return study.members.get(c.pair().first()).watchedH()
+        + study.members.get(c.pair().second()).watchedH();
   }
 
   private String name(int group) {
@@ -148,9 +223,7 @@ final class LifeAnswer {
 
   private String cannotTell(LifeStudy.Comparison c) {
     Estimated f = c.factor().get();
-    double watched =
-        study.members.get(c.pair().first()).watchedH()
-            + study.members.get(c.pair().second()).watchedH();
+    double watched = watchedH(c);
     double times = Distances.timesTheHours(Distances.z(f));
     boolean clearAlone = f.wald().lower() > 1 || f.wald().upper() < 1;
     String alone =

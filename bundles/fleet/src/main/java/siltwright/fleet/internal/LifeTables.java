@@ -25,7 +25,7 @@ final class LifeTables {
   }
 
   void addTo(Result.Builder result) {
-    result.value("answer", "Answer", new LifeAnswer(study).text());
+    new LifeAnswer(study).answer().addTo(result);
     result.add(groups());
     study.logRank.ifPresent(l -> result.add(logRank(l)));
     result.add(pairs());

@@ -88,7 +88,7 @@ final class SampleComparison {
     SampleRecords records = SampleRecords.of(table, settings);
     result.records(records.kept());
     SampleComparison study = new SampleComparison(records, settings, progress);
-    result.value("answer", "Answer", study.answer());
+    study.answer().addTo(result);
     result.add(study.groupTable());
     result.add(study.differences());
     result.add(study.ranked());
@@ -192,25 +192,63 @@ final class SampleComparison {
         new Layer.At("all", WHOLE * within / hours, Layer.Style.REFERENCE));
   }
 
-  private String answer() {
+  private Answer answer() {
     List<Comparison> told =
         comparisons.stream()
             .filter(c -> !Double.isNaN(c.pAll))
             .sorted(Comparator.comparingDouble(c -> c.difference.pValue()))
             .toList();
     if (told.isEmpty()) {
-      return "There is no comparison: groups need "
-          + MachineRatio.FEWEST
-          + " machines each, with two samples or more.";
+      return new Answer(
+          "There is no comparison: groups need "
+              + MachineRatio.FEWEST
+              + " machines each, with two samples or more.",
+          List.of());
     }
-    List<String> sentences = new ArrayList<>();
-    for (Comparison c : told.subList(0, Math.min(MOST_TOLD, told.size()))) {
-      sentences.add(sentence(c));
+    Comparison clearest = told.get(0);
+    int differ = (int) told.stream().filter(c -> c.pAll < Settings.LEVEL).count();
+    List<Entry.Value> details = new ArrayList<>();
+    int shown = Math.min(MOST_TOLD, told.size());
+    for (int k = 0; k < shown; k++) {
+      Comparison c = told.get(k);
+      details.add(
+          Answer.detail(
+              "pair" + (k + 1),
+              groups.get(c.pair.first()).name + ", " + groups.get(c.pair.second()).name,
+              sentence(c)));
     }
-    if (told.size() > MOST_TOLD) {
-      sentences.add("All " + told.size() + " pairs stand under differences.");
+    if (told.size() > shown) {
+      details.add(
+          Answer.detail(
+              "others", "Others", "All " + told.size() + " pairs stand under differences."));
     }
-    return String.join(" ", sentences);
+    return new Answer(
+        (differ > 0 ? sentence(clearest) : cannotTell(clearest, told.size()))
+            + Answer.others(told.size(), differ),
+        details);
+  }
+
+  /** Returns a short sentence on the clearest of pairs none of which differs. */
+  private String cannotTell(Comparison c, int pairs) {
+    Group a = groups.get(c.pair.first());
+    Group b = groups.get(c.pair.second());
+    Interval i = c.difference.interval();
+    return "These data can't tell "
+        + a.name
+        + " from "
+        + b.name
+        + (pairs > 1 ? ", nor any other pair" : "")
+        + ": "
+        + Words.rough(new Interval(WHOLE * i.lower(), WHOLE * i.upper()))
+        + " points of hours within the target are possible (95 %; "
+        + Words.p(c.pAll)
+        + Answer.among(comparisons.size())
+        + ")"
+        + Answer.moreHours(
+            Distances.timesTheHours(c.difference.value() / c.difference.standardError()),
+            sum(records.hours().hoursH(), a.machines) + sum(records.hours().hoursH(), b.machines),
+            "sampled machine-hours")
+        + ".";
   }
 
   private String sentence(Comparison c) {

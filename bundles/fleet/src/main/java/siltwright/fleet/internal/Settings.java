@@ -9,6 +9,7 @@ import siltwright.model.CleanlinessCode;
  * What the user wants to know.
  *
  * @param by column whose values are the groups
+ * @param selections name of the table of saved selections, if there is one
  * @param kind what a row is, if said
  * @param cuts numbers at which a column of numbers is cut into groups, rising
  * @param reference group that the others are compared with; else all with each other
@@ -28,6 +29,7 @@ import siltwright.model.CleanlinessCode;
  */
 record Settings(
     String by,
+    Optional<String> selections,
     Optional<Kind> kind,
     List<Double> cuts,
     Optional<String> reference,

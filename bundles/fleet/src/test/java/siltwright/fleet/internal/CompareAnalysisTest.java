@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +14,7 @@ import siltwright.analysis.Cell;
 import siltwright.analysis.Context;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Progress;
+import siltwright.analysis.Records;
 import siltwright.analysis.Result;
 import siltwright.analysis.Values;
 import siltwright.exchange.RecordsReader;
@@ -40,6 +42,23 @@ class CompareAnalysisTest {
     Values values = Values.of(compare.description(), options);
     return compare.run(
         Context.of(RecordsReader.read(csv, "t.csv", compare.columns(values)), Optional.empty()),
+        values,
+        Progress.NONE);
+  }
+
+  private Result selected(String csv, String selections, Map<String, String> options) {
+    Map<String, String> all = new HashMap<>(options);
+    all.put("selections", "s.csv");
+    Values values = Values.of(compare.description(), all);
+    Map<String, Records> tables =
+        Map.of(
+            "selections", RecordsReader.read(selections, "s.csv", Selections.PARAMETER.columns()));
+    return compare.run(
+        Context.of(
+            RecordsReader.read(csv, "t.csv", compare.columns(values)),
+            Optional.empty(),
+            tables,
+            List.of()),
         values,
         Progress.NONE);
   }
@@ -84,6 +103,12 @@ class CompareAnalysisTest {
     return ((Cell.Text) ((Entry.Value) entry(r, "answer")).cell()).text();
   }
 
+  /** What a reader takes in at once: two sentences and no more than ninety words and numbers. */
+  private static void assertOneOrTwoSentences(Result r) {
+    String text = answer(r);
+    assertTrue(text.split("[.] ").length <= 2 && text.split(" ").length < 90, text);
+  }
+
   /** By hand: at risk and increments of four machines, one of which comes late. */
   @Test
   void meansAreThoseByHand() {
@@ -115,7 +140,8 @@ class CompareAnalysisTest {
     assertEquals(1.03694551855454, value(r, "equalRates", "chiSquare"), 1e-6);
     assertEquals(0.219063152738741, -Math.log(number(r, "rateRatios", 0, "ratio")), 1e-7);
     assertTrue(answer(r).startsWith("These data can't tell A from B"), answer(r));
-    assertTrue(answer(r).contains("more machine-hours would show it"), answer(r));
+    assertTrue(answer(r).contains("more machine-hours would show it in 8 of 10 cases"), answer(r));
+    assertOneOrTwoSentences(r);
   }
 
   /** Log-rank of the reference (R survdiff): 6-MP against placebo, chi-square 16.793. */
@@ -130,6 +156,7 @@ class CompareAnalysisTest {
     assertEquals(6, series(r, "survival", "6-MP", "hours")[0]);
     assertEquals(0.8571, series(r, "survival", "6-MP", "survival")[0], 1e-4);
     assertTrue(answer(r).contains("times as long as those of"), answer(r));
+    assertOneOrTwoSentences(r);
   }
 
   @Test
@@ -236,6 +263,88 @@ class CompareAnalysisTest {
     assertEquals(0, number(r, "overlap", 0, "share_pct"));
   }
 
+  /** The groups of a selection are those that a column with the same words gives. */
+  @Test
+  void aSavedSelectionIsAColumn() {
+    String selections = "machine,selection\nA1,trial\nA2,trial\nB1,rest\nB2,rest\nB2,rest\n";
+    Result chosen = selected(THREE, selections, Map.of("by", "selection"));
+    String column =
+        THREE.replace("site", "selection").replace(",a,", ",trial,").replace(",b,", ",rest,");
+    Result same = run(column, Map.of("by", "selection"));
+    assertEquals(answer(same), answer(chosen));
+    for (String table : List.of("groups", "costs", "differences", "rateRatios", "trends")) {
+      assertEquals(entry(same, table), entry(chosen, table));
+    }
+    assertEquals(List.of(), told(chosen, "selected"));
+    // a column of the records of that name does not count
+    assertEquals(
+        answer(same),
+        answer(
+            selected(THREE.replace("site", "selection"), selections, Map.of("by", "selection"))));
+    Result few =
+        selected(THREE, "machine,selection\nA1,x\nB2,y\nC9,y\n", Map.of("by", "selection"));
+    assertEquals(1, number(few, "groups", 0, "machines"));
+    assertTrue(told(few, "has no record here").get(0).contains(": C9."), few.findings().toString());
+    assertTrue(
+        told(few, "in no selection")
+            .get(0)
+            .contains("2 machines are in no selection and left out, with 3 rows: A2 and B1."),
+        few.findings().toString());
+  }
+
+  @Test
+  void aSelectionOfLivesAndOfSamples() {
+    String lives =
+        "machine,hours,event,g\nP1,10,1,a\nP2,20,1,a\nP3,30,0,a\nP4,15,1,b\nP5,25,1,b\nP6,40,1,b\n";
+    String by = "machine,selection\nP1,a\nP2,a\nP3,a\nP4,b\nP5,b\nP6,b\n";
+    assertEquals(
+        value(run(lives, Map.of("by", "g")), "logRank", "chiSquare"),
+        value(selected(lives, by, Map.of("by", "selection")), "logRank", "chiSquare"));
+    String oil = "machine,hours,code\nA,0,17/15/12\nA,100,18/16/13\nB,0,16/14/11\nB,50,19/17/14\n";
+    Result r =
+        selected(
+            oil,
+            "machine,selection\nA,one\nB,two\n",
+            Map.of("by", "selection", "target", "18/16/13", "clean-column", "code"));
+    assertEquals(100, number(r, "groups", 0, "within_pct"), 1e-12);
+    assertEquals(50, number(r, "groups", 1, "within_pct"), 1e-12);
+  }
+
+  @Test
+  void selectionsThatCannotBeAreRefused() {
+    Map<String, String> by = Map.of("by", "selection");
+    for (String[] wrong :
+        new String[][] {
+          {
+            "machine,selection\nA1,x\nB1,y\nA1,y\n",
+            "s.csv row 4, column selection: found y; expected x, as machine A1 has in row 2: a"
+                + " machine belongs to one selection"
+          },
+          {"machine,selection\nA1,x\n,y\n", "row 3, column machine: found nothing"},
+          {"machine,selection\nA1,x\nB1,\n", "row 3, column selection: found nothing"},
+          {"machine,selection\nZ1,x\nZ2,y\n", "column machine: found Z1 and Z2; expected machines"},
+          {"machine,selection\nA1,x\nA2,x\n", "column selection: found only x"},
+        }) {
+      InputException e =
+          assertThrows(InputException.class, () -> selected(THREE, wrong[0], by), wrong[1]);
+      assertTrue(e.getMessage().contains(wrong[1]), e.getMessage());
+    }
+    InputException unused =
+        assertThrows(
+            InputException.class,
+            () -> selected(THREE, "machine,selection\nA1,x\n", Map.of("by", "site")));
+    assertTrue(
+        unused.getMessage().contains("--selections: found s.csv; expected --by selection with it"),
+        unused.getMessage());
+    assertThrows(
+        InputException.class,
+        () -> selected("hours,event\n10,1\n20,1\n", "machine,selection\nA1,x\n", by));
+  }
+
+  private static List<String> told(Result r, String words) {
+    return r.findings().stream().map(f -> f.text()).filter(t -> t.contains(words)).toList();
+  }
+
   @Test
   void numbersAreCutIntoGroups() {
     String csv = "machine,hours,event,age\nA,10,1,3\nA,40,0,3\nB,20,1,7\nB,70,0,7\nC,30,0,5\n";
@@ -258,6 +367,18 @@ class CompareAnalysisTest {
   }
 
   @Test
+  void otherPairsAreCountedInTheAnswer() {
+    assertEquals("", Answer.others(1, 1));
+    assertEquals("", Answer.others(6, 0));
+    assertEquals(" The other pair these data can't tell apart.", Answer.others(2, 1));
+    assertEquals(" The other pair differs too.", Answer.others(2, 2));
+    assertEquals(" The other 5 pairs these data can't tell apart.", Answer.others(6, 1));
+    assertEquals(" Of the other 5 pairs 1 differs too.", Answer.others(6, 2));
+    assertEquals(" Of the other 5 pairs 3 differ too.", Answer.others(6, 4));
+    assertEquals(" The other 5 pairs differ too.", Answer.others(6, 6));
+  }
+
+  @Test
   void theTruthBehindTheDemoRecordsIsWithinTheIntervals() {
     Result r =
         run(
@@ -274,7 +395,12 @@ class CompareAnalysisTest {
     assertTrue(step.low() < PitRecords.BREATHER && step.high() > PitRecords.BREATHER);
     Cell.Range shape = (Cell.Range) part(r, "powerLaw", "Frostmarrow", "shapeMachineInterval");
     assertTrue(shape.low() < PitRecords.SHAPE && shape.high() > PitRecords.SHAPE);
-    assertTrue(answer(r).contains("EUR"), answer(r));
+    assertTrue(answer(r).contains("EUR a year"), answer(r));
+    assertOneOrTwoSentences(r);
+    Entry.Group detail = (Entry.Group) entry(r, "inDetail");
+    assertEquals(
+        List.of("Intervention", "Dusthollow, Frostmarrow", "Loamquell, Frostmarrow"),
+        detail.values().stream().map(Entry.Value::label).toList());
   }
 
   @Test

@@ -1,5 +1,6 @@
 package siltwright.interval.internal;
 
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -15,6 +16,7 @@ import siltwright.model.Machine;
 
 /** The interval that costs least, for every procedure, with what it is worth. */
 @Component
+@Capability(namespace = "siltwright.command", name = "tune")
 public final class TuneAnalysis implements Analysis {
   private static final NumberParameter HORIZON =
       NumberParameter.of(

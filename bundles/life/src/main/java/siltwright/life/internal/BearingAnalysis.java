@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -32,6 +33,7 @@ import siltwright.model.Problem;
 
 /** Life of a rolling bearing by ISO 281:2007, to stand beside the user's own records. */
 @Component
+@Capability(namespace = "siltwright.command", name = "bearing")
 public final class BearingAnalysis implements Analysis {
   private static final TextParameter CODE =
       TextParameter.required("code", "such as 18/16/13", "cleanliness of the oil by ISO 4406");

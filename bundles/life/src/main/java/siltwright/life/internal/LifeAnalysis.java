@@ -3,6 +3,7 @@ package siltwright.life.internal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.ChoiceParameter;
@@ -27,6 +28,7 @@ import siltwright.model.Problem;
 
 /** Life of components from the user's own records. */
 @Component
+@Capability(namespace = "siltwright.command", name = "life")
 public final class LifeAnalysis implements Analysis {
   private static final String ALL = "all";
   private static final String NONE = "none";

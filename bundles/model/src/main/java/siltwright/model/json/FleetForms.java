@@ -122,6 +122,12 @@ final class FleetForms {
           key("massShare", new Num(0, 10, "")),
           key("dropRatio", new Num(1, 10_000, "")));
 
+  static final Form LAW_NUMBER =
+      Form.of("number of a loading law", key("name", ID), key("value", new Num(-1e9, 1e9, "")));
+
+  static final Form LOADING_LAW =
+      Form.of("loading law", key("law", ID), optional("numbers", new ListOf(LAW_NUMBER, 1, 20)));
+
   static final Form ELEMENT =
       Form.of(
           "element",
@@ -134,6 +140,7 @@ final class FleetForms {
           key("ratedViscosity_mm2_per_s", VISCOSITY),
           standard("blockingExponent", new Num(0, 5, ""), 1),
           optional("loadingCurve", new ListOf(LOADING_POINT, 2, 200)),
+          optional("loadingLaw", LOADING_LAW),
           standard("finesShare", new Num(0, 0.95, ""), 0),
           key("price_money", MONEY));
 

@@ -30,7 +30,17 @@ public final class FleetReader {
    *     a problem outside its machines
    */
   public static FleetFile read(Path file) {
-    return read(FleetDocument.bytes(file), file.toString());
+    return read(file, Laws.UNASKED);
+  }
+
+  /**
+   * Reads a file to compute with.
+   *
+   * @param laws loading laws that it may name
+   * @throws InputException as {@link #read(Path)} does
+   */
+  public static FleetFile read(Path file, Laws laws) {
+    return read(FleetDocument.bytes(file), file.toString(), laws);
   }
 
   /**
@@ -41,8 +51,20 @@ public final class FleetReader {
    * @throws InputException as {@link #read(Path)} does
    */
   public static FleetFile read(byte[] bytes, String source) {
+    return read(bytes, source, Laws.UNASKED);
+  }
+
+  /**
+   * Reads the bytes of a file to compute with.
+   *
+   * @param bytes JSON in UTF-8, with or without byte-order mark
+   * @param source name of the file in messages
+   * @param laws loading laws that it may name
+   * @throws InputException as {@link #read(Path)} does
+   */
+  public static FleetFile read(byte[] bytes, String source, Laws laws) {
     JsonNode document = FleetDocument.parse(bytes, source);
-    Head head = head(document, source);
+    Head head = head(document, source, laws);
     return head.file(head.entries(document));
   }
 
@@ -51,7 +73,7 @@ public final class FleetReader {
    *
    * @throws InputException if there is a problem in it
    */
-  static Head head(JsonNode document, String source) {
+  static Head head(JsonNode document, String source, Laws laws) {
     Complaints complaints = new Complaints(source, "");
     checkVersion(document, source);
     FleetForms.FLEET.check(document, "", complaints);
@@ -59,7 +81,7 @@ public final class FleetReader {
 
     Item fleet = new Item(document, FleetForms.FLEET, "");
     checkCurrency(fleet, complaints);
-    Shared shared = Shared.read(fleet, complaints);
+    Shared shared = Shared.read(fleet, laws, complaints);
     refuseIfAny(complaints);
     return new Head(source, fleet.text("name"), fleet.text("note"), fleet.text("currency"), shared);
   }
@@ -88,7 +110,7 @@ public final class FleetReader {
       List<Entry> entries = new ArrayList<>();
       Set<String> ids = new HashSet<>();
       for (int i = 0; i < list.size(); i++) {
-        Entry entry = entry(list.get(i), i, ids::contains);
+        Entry entry = entry(list.get(i), "/machines/" + i, ids::contains);
         ids.add(entry.id());
         entries.add(entry);
       }
@@ -99,11 +121,10 @@ public final class FleetReader {
      * Reads a machine.
      *
      * @param node the machine
-     * @param index its place in the list
+     * @param pointer where it stands
      * @param taken whether a machine before it has an id
      */
-    Entry entry(JsonNode node, int index, Predicate<String> taken) {
-      String pointer = "/machines/" + index;
+    Entry entry(JsonNode node, String pointer, Predicate<String> taken) {
       String id = node.path("id").asText();
       boolean sound = FleetForms.ID.holds(id);
       Complaints complaints = new Complaints(source, sound ? "machine " + id : "");

@@ -23,6 +23,7 @@ public final class FleetText {
   private static final String MACHINES = "/machines/";
 
   private final String source;
+  private final Laws laws;
   private final FleetReader.Head head;
   private final List<byte[]> gaps;
   private final List<byte[]> machines;
@@ -31,11 +32,13 @@ public final class FleetText {
 
   private FleetText(
       String source,
+      Laws laws,
       FleetReader.Head head,
       List<byte[]> gaps,
       List<byte[]> machines,
       List<FleetReader.Entry> entries) {
     this.source = source;
+    this.laws = laws;
     this.head = head;
     this.gaps = gaps;
     this.machines = machines;
@@ -46,10 +49,11 @@ public final class FleetText {
   /**
    * Reads a file.
    *
+   * @param laws loading laws that it may name
    * @throws InputException as {@link FleetReader#read(Path)} does
    */
-  public static FleetText read(Path file) {
-    return of(FleetDocument.bytes(file), file.toString());
+  public static FleetText read(Path file, Laws laws) {
+    return of(FleetDocument.bytes(file), file.toString(), laws);
   }
 
   /**
@@ -57,11 +61,12 @@ public final class FleetText {
    *
    * @param bytes JSON in UTF-8; not modified
    * @param source name of the file in messages
+   * @param laws loading laws that it may name
    * @throws InputException as {@link FleetReader#read(byte[], String)} does
    */
-  public static FleetText of(byte[] bytes, String source) {
+  public static FleetText of(byte[] bytes, String source, Laws laws) {
     JsonNode document = FleetDocument.parse(bytes, source);
-    FleetReader.Head head = FleetReader.head(document, source);
+    FleetReader.Head head = FleetReader.head(document, source, laws);
     List<byte[]> gaps = new ArrayList<>();
     List<byte[]> machines = new ArrayList<>();
     int at = 0;
@@ -71,7 +76,7 @@ public final class FleetText {
       at = span.end();
     }
     gaps.add(Arrays.copyOfRange(bytes, at, bytes.length));
-    return new FleetText(source, head, gaps, machines, head.entries(document));
+    return new FleetText(source, laws, head, gaps, machines, head.entries(document));
   }
 
   /** Returns the text: where nothing was edited, the bytes that were read. */
@@ -83,6 +88,22 @@ public final class FleetText {
     }
     out.writeBytes(gaps.get(machines.size()));
     return out.toByteArray();
+  }
+
+  /**
+   * Returns other bytes of the same file, or the same read anew with the laws that there are now.
+   *
+   * @throws InputException as {@link #of} does
+   */
+  public FleetText with(byte[] bytes) {
+    return of(bytes, source, laws);
+  }
+
+  /** Returns whether it names loading laws of other bundles. */
+  public boolean namesLaws() {
+    Shared shared = head.shared();
+    return !shared.lawFaults().isEmpty()
+        || shared.elements().values().stream().anyMatch(e -> e.namedLoading().isPresent());
   }
 
   /** Returns the name of the file in messages. */
@@ -195,7 +216,7 @@ public final class FleetText {
     Optional<Integer> index = machineIndex(edit.pointer());
     int slash = edit.pointer().indexOf('/', MACHINES.length());
     if (index.isEmpty() || slash < 0) {
-      return of(Spliced.edited(bytes(), source, edit.pointer(), edit), source);
+      return with(Spliced.edited(bytes(), source, edit.pointer(), edit));
     }
     int i = index.get();
     byte[] machine = Spliced.edited(machines.get(i), source, edit.pointer().substring(slash), edit);
@@ -203,10 +224,10 @@ public final class FleetText {
     changed.set(i, machine);
     List<FleetReader.Entry> read = new ArrayList<>(entries);
     JsonNode node = FleetDocument.parse(machine, source);
-    read.set(i, head.entry(node, i, id -> takenBefore(id, i)));
-    FleetText now = new FleetText(source, head, gaps, changed, read);
+    read.set(i, head.entry(node, "/machines/" + i, id -> takenBefore(id, i)));
+    FleetText now = new FleetText(source, laws, head, gaps, changed, read);
     // Another id may have been twice there before, or be so now.
-    return now.idAt(edit.pointer()).equals(idAt(edit.pointer())) ? now : of(now.bytes(), source);
+    return now.idAt(edit.pointer()).equals(idAt(edit.pointer())) ? now : with(now.bytes());
   }
 
   private boolean takenBefore(String id, int i) {

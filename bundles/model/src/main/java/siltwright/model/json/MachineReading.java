@@ -77,12 +77,20 @@ final class MachineReading {
     Set<String> elements = shared.elements().keySet();
     Item filter = machine.item("returnFilter");
     Shared.known(filter, "element", elements, complaints);
+    checkLaw(filter.text("element"));
     for (String place : List.of("reservoir", "returnLine")) {
       for (Item source : machine.item("ingress").items(place)) {
         Shared.known(source, "distribution", shared.distributions().keySet(), complaints);
       }
     }
     machine.optionalItem("alternatives").ifPresent(a -> checkAlternatives(a, filter, elements));
+  }
+
+  private void checkLaw(String element) {
+    Laws.Fault fault = shared.lawFaults().get(element);
+    if (fault != null) {
+      complaints.add(fault.pointer(), fault.found(), fault.expected());
+    }
   }
 
   private void checkAlternatives(Item alternatives, Item filter, Set<String> elements) {
@@ -92,6 +100,7 @@ final class MachineReading {
     for (int i = 0; i < others.size(); i++) {
       String id = others.get(i);
       Shared.known(id, pointer + "/" + i, elements, complaints);
+      checkLaw(id);
       if (id.equals(filter.text("element"))) {
         complaints.add(pointer + "/" + i, Words.quoted(id), "an element other than the one fitted");
       }

@@ -2,6 +2,7 @@ package siltwright.model.json;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,6 +29,7 @@ import siltwright.model.SizeDistribution;
  * @param distributions size distributions by id
  * @param fluids fluids by id
  * @param elements elements by id
+ * @param lawFaults what is wrong with the loading law of an element, by the element's id
  * @param procedures change procedures
  */
 record Shared(
@@ -35,20 +37,31 @@ record Shared(
     Map<String, SizeDistribution> distributions,
     Map<String, Fluid> fluids,
     Map<String, Element> elements,
+    Map<String, Laws.Fault> lawFaults,
     List<ChangeProcedure> procedures) {
   private static final double SUM_TOLERANCE = 1e-6;
   private static final double LEAST_TEMPERATURE_STEP = 5;
 
   /** Reads it from a fleet, whose shape is right; complains of what else is wrong. */
-  static Shared read(Item fleet, Complaints complaints) {
+  static Shared read(Item fleet, Laws laws, Complaints complaints) {
     List<Site> sites =
         fleet.items("sites").stream().map(s -> new Site(s.text("id"), s.text("name"))).toList();
     uniqueIds(fleet.items("sites"), complaints);
     Map<String, SizeDistribution> distributions =
         entries(fleet, "distributions", (id, item) -> distribution(id, item, complaints));
     Map<String, Fluid> fluids = entries(fleet, "fluids", (id, item) -> fluid(id, item, complaints));
+    Map<String, Laws.Fault> lawFaults = new HashMap<>();
     Map<String, Element> elements =
-        entries(fleet, "elements", (id, item) -> element(id, item, complaints));
+        entries(
+            fleet,
+            "elements",
+            (id, item) -> {
+              int before = complaints.problems().size();
+              Element element = element(id, item, complaints);
+              return item.has("loadingLaw") && complaints.problems().size() == before
+                  ? laws.applied(element, item.item("loadingLaw"), lawFaults)
+                  : element;
+            });
     List<ChangeProcedure> procedures = new ArrayList<>();
     for (Item item : fleet.items("procedures")) {
       if (known(item, "handlingDirt", distributions.keySet(), complaints)) {
@@ -56,7 +69,7 @@ record Shared(
       }
     }
     uniqueIds(fleet.items("procedures"), complaints);
-    return new Shared(sites, distributions, fluids, elements, procedures);
+    return new Shared(sites, distributions, fluids, elements, lawFaults, procedures);
   }
 
   private static <T> Map<String, T> entries(

@@ -1,5 +1,6 @@
 package siltwright.plan.internal;
 
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Context;
@@ -13,6 +14,7 @@ import siltwright.plan.PlanRequest;
 
 /** The plan of a fleet's changes. */
 @Component
+@Capability(namespace = "siltwright.command", name = "plan")
 public final class PlanAnalysis implements Analysis {
   private static final Description DESCRIPTION =
       Description.of(

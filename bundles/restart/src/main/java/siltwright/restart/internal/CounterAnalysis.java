@@ -5,6 +5,7 @@ import static siltwright.analysis.Finding.Severity.NOTE;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -43,6 +44,7 @@ import siltwright.samples.OilRecords;
 
 /** What a change let go, from the series of a counter in the line. */
 @Component
+@Capability(namespace = "siltwright.command", name = "counter")
 public final class CounterAnalysis implements Analysis {
   private static final String TIME = "time";
   private static final TextParameter MACHINE =

@@ -5,6 +5,7 @@ import static siltwright.analysis.Finding.Severity.NOTE;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -33,6 +34,7 @@ import siltwright.samples.OilRecords;
 
 /** What each change of a table of samples let go, and which depots, crews and ways shed most. */
 @Component
+@Capability(namespace = "siltwright.command", name = "restart")
 public final class RestartAnalysis implements Analysis {
   static final NumberParameter LIMIT =
       NumberParameter.of(

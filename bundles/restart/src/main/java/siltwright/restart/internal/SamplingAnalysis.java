@@ -6,6 +6,7 @@ import static siltwright.analysis.Finding.Severity.NOTE;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -34,6 +35,7 @@ import siltwright.samples.CountErrorParameters;
 
 /** When to draw bottles after a change, how many, and what they can tell. */
 @Component
+@Capability(namespace = "siltwright.command", name = "sampling")
 public final class SamplingAnalysis implements Analysis {
   private static final WholeParameter BOTTLES =
       new WholeParameter("bottles", 1, 12, 3, "bottles to draw after the restart");

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.stream.DoubleStream;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -32,6 +33,7 @@ import siltwright.samples.OilRecords;
 
 /** What the dirt that changes let go cost, by depot and year, and what the best way would save. */
 @Component
+@Capability(namespace = "siltwright.command", name = "shed-cost")
 public final class ShedCostAnalysis implements Analysis {
   private static final NumberParameter FACTOR =
       NumberParameter.of(

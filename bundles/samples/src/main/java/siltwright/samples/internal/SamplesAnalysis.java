@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Axis;
@@ -46,6 +47,7 @@ import siltwright.samples.Trend;
 
 /** Trends of oil samples, machine by machine. */
 @Component
+@Capability(namespace = "siltwright.command", name = "samples")
 public final class SamplesAnalysis implements Analysis {
   private static final FleetFileParameter FLEET =
       new FleetFileParameter(
@@ -158,6 +160,10 @@ public final class SamplesAnalysis implements Analysis {
     }
   }
 
+  private static Cell date(OilRecord r) {
+    return r.word("date").isEmpty() ? new Cell.None() : Cell.of(r.word("date"));
+  }
+
   /** Change of a logarithm over 1000 h in percent. */
   private static double percent(Trend trend) {
     return 100 * Math.expm1(trend.slope() * PER_H);
@@ -171,6 +177,7 @@ public final class SamplesAnalysis implements Analysis {
               Cell.of(m.machine()),
               Cell.of(m.samples().size()),
               m.last().map(r -> Cell.of(r.hours())).orElseGet(Cell.None::new),
+              m.last().map(SamplesAnalysis::date).orElseGet(Cell.None::new),
               m.last().map(r -> Cell.of(r.codeText())).orElseGet(Cell.None::new),
               Cell.of(
                   m.last().isEmpty() || m.limits().isEmpty()
@@ -190,6 +197,7 @@ public final class SamplesAnalysis implements Analysis {
             new Column("machine", "Machine", ""),
             new Column("samples", "Samples", "1"),
             new Column("last_h", "Last at", "h"),
+            new Column("lastDate", "Date", ""),
             new Column("lastCode", "Last code", ""),
             new Column("state", "State", ""),
             new Column("trend_percent", "Count at 6 µm(c), in 1000 h", "%"),
@@ -236,6 +244,7 @@ public final class SamplesAnalysis implements Analysis {
                 Cell.of(c.record().line()),
                 Cell.of(m.machine()),
                 Cell.of(c.record().hours()),
+                date(c.record()),
                 Cell.of(word(c.kind())),
                 Cell.of(c.text()),
                 Cell.of(SampleCheck.doubtful(c.record(), m.checks()) ? "left out" : "kept")));
@@ -252,6 +261,7 @@ public final class SamplesAnalysis implements Analysis {
                     new Column("row", "Row", "1"),
                     new Column("machine", "Machine", ""),
                     new Column("at_h", "At", "h"),
+                    new Column("date", "Date", ""),
                     new Column("kind", "What", ""),
                     new Column("found", "Found", ""),
                     new Column("used", "In the trends", "")),
@@ -277,6 +287,8 @@ public final class SamplesAnalysis implements Analysis {
                 Cell.of(m.machine()),
                 Cell.of(m.hours()[c.first() - 1]),
                 Cell.of(m.hours()[c.first()]),
+                date(m.samples().get(c.first() - 1)),
+                date(m.samples().get(c.first())),
                 Cell.of(Math.exp(c.before())),
                 Cell.of(Math.exp(c.behind())),
                 Cell.of(c.pValue())));
@@ -293,6 +305,8 @@ public final class SamplesAnalysis implements Analysis {
                     new Column("machine", "Machine", ""),
                     new Column("from_h", "Between", "h"),
                     new Column("to_h", "and", "h"),
+                    new Column("fromDate", "That is", ""),
+                    new Column("toDate", "and", ""),
                     new Column("before_per_mL", "Before", "1/mL"),
                     new Column("behind_per_mL", "Behind", "1/mL"),
                     new Column("pValue", "p", "1")),
@@ -312,6 +326,7 @@ public final class SamplesAnalysis implements Analysis {
             List.of(
                 Cell.of(m.machine()),
                 Cell.of(m.hours()[i]),
+                date(m.samples().get(i)),
                 Cell.of(Math.exp(m.logs()[i])),
                 new Cell.Range(Math.exp(chart.lower()), Math.exp(chart.upper())),
                 Cell.of(beyond ? "outside" : "eighth in a row on one side")));
@@ -327,6 +342,7 @@ public final class SamplesAnalysis implements Analysis {
                 List.of(
                     new Column("machine", "Machine", ""),
                     new Column("at_h", "At", "h"),
+                    new Column("date", "Date", ""),
                     new Column("count_per_mL", "Count at 6 µm(c)", "1/mL"),
                     new Column("limits_per_mL", "Limits", "1/mL"),
                     new Column("signal", "Signal", "")),

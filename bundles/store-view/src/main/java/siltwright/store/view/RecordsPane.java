@@ -17,6 +17,7 @@ import javax.swing.SwingConstants;
 import net.miginfocom.swing.MigLayout;
 import siltwright.store.Action;
 import siltwright.store.Store;
+import siltwright.store.StoreInUse;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
@@ -33,16 +34,34 @@ final class RecordsPane implements Pane {
   private final Message fault = new Message("store.fault");
   private final ImportPanel bring;
   private final JournalPanel journal;
+  private final StoreInUse inUse;
+  private final Runnable follow = this::follow;
   private String where;
+  private boolean telling;
 
-  RecordsPane(Desk desk) {
+  RecordsPane(Desk desk, StoreInUse inUse) {
     this.desk = desk;
+    this.inUse = inUse;
     component.setName("store.pane");
     bring = new ImportPanel(desk, this::look);
     journal = new JournalPanel(desk, this::look);
     component.add(invitation(), "empty");
     component.add(full(), "full");
-    desk.recall(KEPT).ifPresent(this::open);
+    inUse.where().or(() -> desk.recall(KEPT)).ifPresent(this::open);
+    inUse.listen(follow);
+  }
+
+  /** Another view took a store, or did something to it. */
+  private void follow() {
+    if (!telling) {
+      inUse.where().ifPresent(this::open);
+    }
+  }
+
+  private void take(String store) {
+    telling = true;
+    inUse.use(store);
+    telling = false;
   }
 
   /** What is shown of a store when it is opened, and after each action. */
@@ -130,6 +149,7 @@ final class RecordsPane implements Pane {
         seen -> {
           where = store;
           desk.keep(KEPT, store);
+          take(store);
           name.setText(shortName(store));
           name.setToolTipText(store);
           fault.clear();
@@ -167,6 +187,6 @@ final class RecordsPane implements Pane {
 
   @Override
   public void close() {
-    // Each piece of work opens the store and closes it.
+    inUse.forget(follow);
   }
 }

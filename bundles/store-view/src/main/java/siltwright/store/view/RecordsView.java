@@ -1,7 +1,10 @@
 package siltwright.store.view;
 
+import org.osgi.service.component.annotations.Activate;
 import org.osgi.service.component.annotations.Component;
+import org.osgi.service.component.annotations.Reference;
 import siltwright.analysis.Scope;
+import siltwright.store.StoreInUse;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.View;
@@ -9,6 +12,14 @@ import siltwright.workbench.View;
 /** A store of records: files brought in with a look at them first, its journal, undo. */
 @Component
 public final class RecordsView implements View {
+  private final StoreInUse inUse;
+
+  /** Makes the view. */
+  @Activate
+  public RecordsView(@Reference StoreInUse inUse) {
+    this.inUse = inUse;
+  }
+
   @Override
   public String id() {
     return "records";
@@ -31,6 +42,6 @@ public final class RecordsView implements View {
 
   @Override
   public Pane open(Desk desk) {
-    return new RecordsPane(desk);
+    return new RecordsPane(desk, inUse);
   }
 }

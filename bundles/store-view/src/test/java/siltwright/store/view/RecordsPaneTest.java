@@ -24,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 import siltwright.model.history.FleetHistory;
 import siltwright.model.history.RecordKind;
 import siltwright.store.Store;
+import siltwright.store.internal.OneStoreInUse;
 import siltwright.workbench.testing.Parts;
 import siltwright.workbench.testing.TestDesk;
 
@@ -39,7 +40,7 @@ class RecordsPaneTest {
     where = folder.resolve("fleet.db").toString();
     SwingUtilities.invokeAndWait(
         () -> {
-          pane = new RecordsPane(desk);
+          pane = new RecordsPane(desk, new OneStoreInUse());
           pane.show(where, true);
         });
   }
@@ -170,7 +171,7 @@ class RecordsPaneTest {
     assertEquals(where, desk.kept.get("store"));
     SwingUtilities.invokeAndWait(() -> pane.open(folder.resolve("none.db").toString()));
     assertTrue(find(JTextArea.class, "fault").getText().contains("a store that is there"));
-    SwingUtilities.invokeAndWait(() -> pane = new RecordsPane(desk));
+    SwingUtilities.invokeAndWait(() -> pane = new RecordsPane(desk, new OneStoreInUse()));
     assertTrue(
         Parts.find(pane.component(), javax.swing.JLabel.class, "store.name")
             .getText()

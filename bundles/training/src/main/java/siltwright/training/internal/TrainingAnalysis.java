@@ -3,6 +3,7 @@ package siltwright.training.internal;
 import static siltwright.analysis.Finding.Severity.NOTE;
 
 import java.util.List;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.Cell;
@@ -17,6 +18,7 @@ import siltwright.training.Pack;
 
 /** What an instructor teaches from. */
 @Component
+@Capability(namespace = "siltwright.command", name = "training")
 public final class TrainingAnalysis implements Analysis {
   private static final Description DESCRIPTION =
       Description.of(

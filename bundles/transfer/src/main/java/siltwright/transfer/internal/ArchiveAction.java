@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Map;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Description;
@@ -20,6 +21,7 @@ import siltwright.transfer.NewFile;
 
 /** Writes the whole of a store to one file. */
 @Component
+@Capability(namespace = "siltwright.command", name = "archive")
 public final class ArchiveAction implements Action {
   private static final TextParameter TO =
       TextParameter.required("to", "a file that is not there yet", "where the archive goes");

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -29,6 +30,7 @@ import siltwright.transfer.NewFile;
 
 /** Writes records out of a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "export")
 public final class ExportAction implements Action {
   private static final TextParameter TO =
       TextParameter.required(

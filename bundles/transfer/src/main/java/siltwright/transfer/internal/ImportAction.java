@@ -5,6 +5,7 @@ import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -33,6 +34,7 @@ import siltwright.transfer.Wishes;
 
 /** Brings a file into a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "import")
 public final class ImportAction implements Action {
   private static final int MENDS_TOLD = 40;
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.stream.Collectors;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -25,6 +26,7 @@ import siltwright.store.StoreOptions;
 
 /** Prints what was done to a store. */
 @Component
+@Capability(namespace = "siltwright.command", name = "journal")
 public final class JournalAction implements Action {
   private static final int ROWS = 200;
 

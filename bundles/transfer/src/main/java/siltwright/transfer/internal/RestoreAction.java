@@ -8,6 +8,7 @@ import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
@@ -24,6 +25,7 @@ import siltwright.store.StoreOptions;
 
 /** Fills an empty store from an archive. */
 @Component
+@Capability(namespace = "siltwright.command", name = "restore")
 public final class RestoreAction implements Action {
   private static final Description DESCRIPTION =
       Description.of(

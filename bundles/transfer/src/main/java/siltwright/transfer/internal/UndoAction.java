@@ -1,6 +1,7 @@
 package siltwright.transfer.internal;
 
 import java.time.Clock;
+import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
 import siltwright.analysis.Description;
@@ -14,6 +15,7 @@ import siltwright.store.StoreOptions;
 
 /** Takes an action on a store back. */
 @Component
+@Capability(namespace = "siltwright.command", name = "undo")
 public final class UndoAction implements Action {
   static final TextParameter ACTION =
       TextParameter.required("action", "a number", "number of the action, as journal lists it");

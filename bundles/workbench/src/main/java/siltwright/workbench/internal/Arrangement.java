@@ -67,7 +67,7 @@ record Arrangement(String id, List<Place> places, List<String> front) {
     }
     places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.28));
     places.add(new Place(BuiltIn.RUNS, BuiltIn.FINDINGS, DockingRegion.CENTER, 1));
-    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.3));
+    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.34));
     if (!id.equals(ANALYST)) {
       places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.26));
     }

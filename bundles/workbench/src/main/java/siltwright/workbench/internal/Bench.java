@@ -22,6 +22,7 @@ import siltwright.analysis.Scope;
 import siltwright.model.Problem;
 import siltwright.model.Units;
 import siltwright.model.json.FleetText;
+import siltwright.model.json.Laws;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.View;
 
@@ -41,6 +42,7 @@ final class Bench {
   private final Runs runs = new Runs();
   private final FindingsBoard findings = new FindingsBoard();
   private final Timer keep = new Timer(KEEP_AFTER_MS, e -> keepCopy());
+  private final Laws laws;
   private final List<View> builtIn = BuiltIn.of(this);
   private final List<View> ofAnalyses = new ArrayList<>();
   private Scenario scenario;
@@ -50,10 +52,12 @@ final class Bench {
   private Themes theme;
   private Units units;
   private boolean shownOpen;
+  private final List<Runnable> waiting = new ArrayList<>();
 
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
     this.offers = offers;
+    this.laws = Laws.of(offers::laws);
     this.report = report;
     this.closed = closed;
     this.settings = new Settings(folders.settings());
@@ -79,14 +83,27 @@ final class Bench {
     theme.install();
     remake();
     offers.setListener(this::offered);
+    offers.setLawListener(this::lawsChanged);
     window = new BenchWindow(this);
     panes = new Panes(this, window.frame(), folders.settings().resolve("layout.xml"));
     document.addListener(this::documentChanged);
     offered();
     panes.arrange(welcome(), views());
     window.show();
-    openRecovery();
-    file.map(Path::of).ifPresent(this::open);
+    whenComplete(
+        () -> {
+          openRecovery();
+          file.map(Path::of).ifPresent(this::open);
+        });
+  }
+
+  /** Does something once the views are there, some of which come after the window is shown. */
+  private void whenComplete(Runnable action) {
+    if (offers.isComplete()) {
+      action.run();
+    } else {
+      waiting.add(action);
+    }
   }
 
   private static Arrangement welcome() {
@@ -101,7 +118,7 @@ final class Bench {
       status(Texts.of("recovery.off", e.getMessage()));
       return;
     }
-    List<Recovery.Left> left = recovery.left();
+    List<Recovery.Left> left = recovery.left(laws);
     if (!left.isEmpty()) {
       window.offer(left);
     }
@@ -175,6 +192,27 @@ final class Bench {
       panes.follow(views());
       window.viewsChanged();
     }
+    if (offers.isComplete()) {
+      List<Runnable> now = List.copyOf(waiting);
+      waiting.clear();
+      now.forEach(Runnable::run);
+    }
+  }
+
+  /** Reads the file anew where its numbers hang on laws that came, went or changed. */
+  private void lawsChanged() {
+    document
+        .text()
+        .filter(FleetText::namesLaws)
+        .ifPresent(
+            text ->
+                runs.start(
+                    this,
+                    "laws",
+                    Texts.of("open.laws"),
+                    progress -> text.with(text.bytes()),
+                    now -> document.reread(text, now),
+                    this::status));
   }
 
   private void remake() {
@@ -301,12 +339,8 @@ final class Bench {
         this,
         "open",
         Texts.of("open.reading", file.getFileName()),
-        progress -> FleetText.read(file),
-        text -> {
-          settings.opened(file);
-          document.open(text, Optional.of(file));
-          status(Texts.of("open.done", file.getFileName(), text.ids().size()));
-        },
+        progress -> FleetText.read(file, laws),
+        text -> whenComplete(() -> opened(text, file)),
         why -> {
           settings.forget(file);
           window.tell(Texts.of("open.title"), why);
@@ -314,10 +348,21 @@ final class Bench {
         });
   }
 
+  private void opened(FleetText text, Path file) {
+    settings.opened(file);
+    document.open(text, Optional.of(file));
+    status(Texts.of("open.done", file.getFileName(), text.ids().size()));
+  }
+
   /** Opens a copy of the demo, which belongs to no file. */
   void openDemo() {
+    whenComplete(this::openDemoNow);
+  }
+
+  private void openDemoNow() {
     try (InputStream in = Bench.class.getResourceAsStream("three-pits.json")) {
-      document.open(FleetText.of(in.readAllBytes(), Texts.of("document.demo")), Optional.empty());
+      document.open(
+          FleetText.of(in.readAllBytes(), Texts.of("document.demo"), laws), Optional.empty());
       status(Texts.of("open.demo"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -326,6 +371,10 @@ final class Bench {
 
   /** Opens a file of any kind that the window takes, by its ending. */
   void openAny(Path path) {
+    whenComplete(() -> openAnyNow(path));
+  }
+
+  private void openAnyNow(Path path) {
     if (path.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(".csv")) {
       importRecords(path);
     } else if (window.mayLeave()) {
@@ -335,6 +384,10 @@ final class Bench {
 
   /** Opens a table of records in a view of an analysis that takes one. */
   void importRecords(Path path) {
+    whenComplete(() -> importRecordsNow(path));
+  }
+
+  private void importRecordsNow(Path path) {
     List<AnalysisView> takers =
         views().stream()
             .filter(v -> v instanceof AnalysisView && v.scope() == Scope.RECORDS)

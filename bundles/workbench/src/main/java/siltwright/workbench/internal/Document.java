@@ -69,6 +69,14 @@ final class Document {
     changed();
   }
 
+  /** Takes a text read anew, unless another has taken its place since; nothing to go back to. */
+  void reread(FleetText before, FleetText now) {
+    if (text.filter(t -> t == before).isPresent()) {
+      saved = saved == before ? now : saved;
+      take(now, selected);
+    }
+  }
+
   void close() {
     done.clear();
     undone.clear();
@@ -135,11 +143,7 @@ final class Document {
   List<Problem> revise(String label, List<Revision> revisions) {
     try {
       text.ifPresent(
-          t ->
-              step(
-                  label,
-                  FleetText.of(
-                      FleetRevision.revised(t.bytes(), t.source(), revisions), t.source())));
+          t -> step(label, t.with(FleetRevision.revised(t.bytes(), t.source(), revisions))));
       return List.of();
     } catch (InputException e) {
       return e.problems();

@@ -323,8 +323,11 @@ final class FleetPane implements Pane {
       room = Math.max(LEAST_NAME, tree.getWidth() - level * indent() - EDGE);
       setIcon(null);
       setToolTipText(null);
+      // the name has the room first; the sign stands behind it, where there is one
+      setHorizontalTextPosition(LEADING);
       if (what instanceof Row machine) {
-        setIcon(new SeverityIcon(severities.get(machine.id())));
+        Severity severity = severities.get(machine.id());
+        setIcon(severity == null ? null : new SeverityIcon(severity));
         setToolTipText(machine + ", " + machine.machineClass() + ", " + machine.site());
       } else if (what instanceof String) {
         int machines = ((DefaultMutableTreeNode) value).getLeafCount();

@@ -9,15 +9,22 @@ import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Scope;
+import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
-/** The views, analyses and documents that bundles offer now. Changed from any thread. */
+/**
+ * The views, analyses, documents and loading laws that bundles offer now. Changed from any thread.
+ */
 final class Offers {
   private final Map<View, View> views = new LinkedHashMap<>();
   private final Map<Analysis, Analysis> analyses = new LinkedHashMap<>();
   private final Map<DocumentWriter, DocumentWriter> documents = new LinkedHashMap<>();
+  private final Map<LoadingLaw, LoadingLaw> laws = new LinkedHashMap<>();
   private Runnable listener = () -> {};
+  private Runnable lawListener = () -> {};
   private boolean shown;
+  private boolean complete;
+  private boolean pending;
 
   /** Sets what is called on the event thread after each change. */
   synchronized void setListener(Runnable newListener) {
@@ -25,11 +32,30 @@ final class Offers {
     shown = true;
   }
 
+  /** Says that what comes with the product has come; until then nobody is told of each. */
+  synchronized void complete() {
+    complete = true;
+    changed();
+  }
+
+  synchronized boolean isComplete() {
+    return complete;
+  }
+
   private void changed() {
-    Runnable now = listener;
-    if (shown) {
-      SwingUtilities.invokeLater(now);
+    if (shown && complete && !pending) {
+      pending = true;
+      SwingUtilities.invokeLater(this::tell);
     }
+  }
+
+  private void tell() {
+    Runnable now;
+    synchronized (this) {
+      pending = false;
+      now = listener;
+    }
+    now.run();
   }
 
   /** Adds a view; the guarded one is called. */
@@ -63,6 +89,27 @@ final class Offers {
   synchronized void remove(DocumentWriter document) {
     documents.remove(document);
     changed();
+  }
+
+  /** Sets what is called on the event thread after each change of the loading laws. */
+  synchronized void setLawListener(Runnable newListener) {
+    lawListener = newListener;
+  }
+
+  /** Adds a loading law; the guarded one is called. */
+  synchronized void add(LoadingLaw law, LoadingLaw guarded) {
+    laws.put(law, guarded);
+    SwingUtilities.invokeLater(lawListener);
+  }
+
+  synchronized void remove(LoadingLaw law) {
+    laws.remove(law);
+    SwingUtilities.invokeLater(lawListener);
+  }
+
+  /** Returns the loading laws, those that came first before the others. */
+  synchronized List<LoadingLaw> laws() {
+    return List.copyOf(laws.values());
   }
 
   /** Returns the view of an analysis with the documents that it has now. */

@@ -36,6 +36,10 @@ import siltwright.workbench.View;
 final class Panes {
   // The library writes the id of a docked view like this.
   private static final Pattern ID = Pattern.compile("persistentID=\"([^\"]*)\"");
+  // The library cuts the place of a border down to whole pixels: with a hair more in its share it
+  // comes back where it was.
+  private static final Pattern SHARE = Pattern.compile("(?<=divider-proportion=\")[0-9.]+(?=\")");
+  private static final double HAIR = 1e-4;
   private static final int KEEP_AFTER_MS = 800;
 
   private final Bench bench;
@@ -287,6 +291,12 @@ final class Panes {
     } catch (DockingLayoutException e) {
       throw new IOException(e.getMessage(), e);
     }
+    String text = Files.readString(file);
+    Files.writeString(
+        file,
+        SHARE
+            .matcher(text)
+            .replaceAll(m -> Double.toString(Math.min(1, Double.parseDouble(m.group()) + HAIR))));
   }
 
   /** Keeps the layout, unless there is only the start. */

@@ -51,6 +51,8 @@ enum Themes {
     UIManager.put("Component.arrowType", "chevron");
     UIManager.put("Component.focusWidth", 1);
     UIManager.put("ScrollBar.width", 12);
+    UIManager.put("Tree.leftChildIndent", 4);
+    UIManager.put("Tree.rightChildIndent", 9);
     UIManager.put("Table.showHorizontalLines", true);
     UIManager.put("Table.intercellSpacing", new Dimension(0, 1));
     UIManager.put("TabbedPane.tabHeight", 28);

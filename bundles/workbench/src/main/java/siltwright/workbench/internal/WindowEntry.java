@@ -18,19 +18,25 @@ import siltwright.addons.Guard;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
+import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
 /** What the launcher calls to open the window; returns when it is closed. */
 @Component(service = ToIntFunction.class, property = "siltwright.entry=window")
 public final class WindowEntry implements ToIntFunction<String[]> {
+  /** The start page is made, filled, laid out and painted in events that follow each other. */
+  private static final int EVENTS_TO_FIRST_PICTURE = 5;
+
   private final Offers offers = new Offers();
   private final Guard guard;
+  private final Runnable rest;
   private volatile Bench bench;
 
   /**
    * Makes the entry.
    *
    * @param launcher calls add-ons under watch; null where there are none
+   * @param rest starts what the product has besides the window; null where all is started
    */
   @Activate
   public WindowEntry(
@@ -38,8 +44,14 @@ public final class WindowEntry implements ToIntFunction<String[]> {
               target = "(siltwright.entry=addons)",
               cardinality = ReferenceCardinality.OPTIONAL,
               policyOption = ReferencePolicyOption.GREEDY)
-          BiFunction<Map<String, Object>, Callable<Object>, Object> launcher) {
+          BiFunction<Map<String, Object>, Callable<Object>, Object> launcher,
+      @Reference(
+              target = "(siltwright.entry=rest)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          Runnable rest) {
     guard = new Guard(launcher);
+    this.rest = rest;
   }
 
   @Reference(
@@ -85,16 +97,32 @@ public final class WindowEntry implements ToIntFunction<String[]> {
     offers.remove(document);
   }
 
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addLaw(LoadingLaw law, Map<String, Object> properties) {
+    guard.loadingLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+  }
+
+  void removeLaw(LoadingLaw law) {
+    offers.remove(law);
+  }
+
   @Override
   public int applyAsInt(String[] arguments) {
     CountDownLatch closed = new CountDownLatch(1);
     Optional<String> file = arguments.length == 0 ? Optional.empty() : Optional.of(arguments[0]);
+    if (rest == null) {
+      offers.complete();
+    }
     SwingUtilities.invokeLater(
         () -> {
           bench =
               new Bench(
                   Folders.ofUser(), offers, () -> Optional.ofNullable(report), closed::countDown);
           bench.start(file);
+          afterEvents(EVENTS_TO_FIRST_PICTURE, this::startRest);
         });
     try {
       closed.await();
@@ -103,6 +131,35 @@ public final class WindowEntry implements ToIntFunction<String[]> {
     }
     bench = null;
     return 0;
+  }
+
+  /** Does something once what is asked of the event thread now, and what that leads to, is done. */
+  private static void afterEvents(int rounds, Runnable action) {
+    if (rounds == 0) {
+      action.run();
+    } else {
+      SwingUtilities.invokeLater(() -> afterEvents(rounds - 1, action));
+    }
+  }
+
+  /**
+   * Has the rest of the product started, of which the first picture of the window needs nothing.
+   */
+  private void startRest() {
+    if (!offers.isComplete()) {
+      Thread thread =
+          new Thread(
+              () -> {
+                try {
+                  rest.run();
+                } finally {
+                  offers.complete();
+                }
+              },
+              "siltwright-rest");
+      thread.setDaemon(true);
+      thread.start();
+    }
   }
 
   /** Closes the window where the bundle is stopped under it; unsaved work stays for recovery. */

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import siltwright.model.json.Edit;
 import siltwright.model.json.FleetText;
+import siltwright.model.json.Laws;
 
 class DocumentTest {
   private static final Path DEMO = Path.of("../../demo-data/three-pits.json");
@@ -43,7 +44,7 @@ class DocumentTest {
 
   @Test
   void stepsAreUndoneAndMadeAgain() throws Exception {
-    document.open(FleetText.read(copy()), Optional.of(folder.resolve("fleet.json")));
+    document.open(FleetText.read(copy(), Laws.UNASKED), Optional.of(folder.resolve("fleet.json")));
     set(510);
     set(520);
     document.undo();
@@ -61,7 +62,7 @@ class DocumentTest {
 
   @Test
   void whatIsRefusedIsNoStepAndTellsNobody() throws Exception {
-    document.open(FleetText.read(copy()), Optional.empty());
+    document.open(FleetText.read(copy(), Laws.UNASKED), Optional.empty());
     int before = changes;
     assertEquals(1, set(-1).size());
     assertEquals(1, document.check(List.of(Edit.number(INTERVAL, -1))).size());
@@ -72,7 +73,7 @@ class DocumentTest {
   @Test
   void undoneBackToWhatIsSavedIsNotDirty() throws Exception {
     Path file = copy();
-    document.open(FleetText.read(file), Optional.of(file));
+    document.open(FleetText.read(file, Laws.UNASKED), Optional.of(file));
     assertFalse(document.isDirty());
     set(510);
     assertTrue(document.isDirty());
@@ -81,7 +82,8 @@ class DocumentTest {
     set(510);
     document.save(file);
     assertFalse(document.isDirty());
-    assertEquals(510, FleetText.read(file).fleet().machines().get(0).today().intervalH());
+    assertEquals(
+        510, FleetText.read(file, Laws.UNASKED).fleet().machines().get(0).today().intervalH());
     document.undo();
     assertTrue(document.isDirty());
     document.save(file);
@@ -90,7 +92,7 @@ class DocumentTest {
 
   @Test
   void demoThatNobodyTouchedIsNothingToLose() throws Exception {
-    document.open(FleetText.read(DEMO), Optional.empty());
+    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.empty());
     assertFalse(document.isDirty());
     set(510);
     assertTrue(document.isDirty());
@@ -99,7 +101,7 @@ class DocumentTest {
   @Test
   void fileThatSomebodyElseChangedIsNoticed() throws Exception {
     Path file = copy();
-    document.open(FleetText.read(file), Optional.of(file));
+    document.open(FleetText.read(file, Laws.UNASKED), Optional.of(file));
     assertFalse(document.isOvertaken());
     Files.setLastModifiedTime(file, FileTime.fromMillis(1_000_000));
     assertTrue(document.isOvertaken());
@@ -107,7 +109,7 @@ class DocumentTest {
 
   @Test
   void machineStaysSelectedUnderAnotherId() throws Exception {
-    document.open(FleetText.read(DEMO), Optional.empty());
+    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.empty());
     document.select("EX-11");
     document.edit("Id", List.of(Edit.text("/machines/0/id", "EX-19")));
     assertEquals("EX-19", document.selected());
@@ -119,12 +121,12 @@ class DocumentTest {
 
   @Test
   void workIsOfferedBackOnceItsWindowIsGone() throws Exception {
-    document.open(FleetText.read(DEMO), Optional.of(folder.resolve("mine.json")));
+    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.of(folder.resolve("mine.json")));
     set(510);
     Recovery dead = new Recovery(folder.resolve("state"));
     dead.keep(document.text().orElseThrow(), document.file());
     try (Recovery next = new Recovery(folder.resolve("state"))) {
-      assertEquals(List.of(), next.left(), "its window is open");
+      assertEquals(List.of(), next.left(Laws.UNASKED), "its window is open");
       // what a killed process leaves: copy and name, and a lock that nobody holds
       try (var files = Files.newDirectoryStream(folder.resolve("state"), "*.json")) {
         for (Path file : files) {
@@ -133,11 +135,11 @@ class DocumentTest {
           Files.writeString(folder.resolve("state/1-" + number + ".name"), "/x/mine.json");
         }
       }
-      Recovery.Left left = next.left().get(0);
+      Recovery.Left left = next.left(Laws.UNASKED).get(0);
       assertEquals(510, left.text().fleet().machines().get(0).today().intervalH());
       assertEquals(Optional.of(Path.of("/x/mine.json")), left.file());
       Recovery.discard(left);
-      assertEquals(List.of(), next.left());
+      assertEquals(List.of(), next.left(Laws.UNASKED));
     }
     dead.close();
   }

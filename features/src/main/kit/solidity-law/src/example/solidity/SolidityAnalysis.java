@@ -3,6 +3,7 @@ package example.solidity;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import siltwright.analysis.Analysis;
@@ -14,7 +15,6 @@ import siltwright.analysis.Entry.Column;
 import siltwright.analysis.Entry.Table;
 import siltwright.analysis.Entry.Use;
 import siltwright.analysis.Figure;
-import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.Layer;
 import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Panel;
@@ -23,7 +23,7 @@ import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
 import siltwright.model.Element;
-import siltwright.model.LoadingPoint;
+import siltwright.model.Loading;
 import siltwright.model.Machine;
 
 /** The element of a machine under another loading law: how much the choice of the law matters. */
@@ -47,17 +47,19 @@ public final class SolidityAnalysis implements Analysis {
   public Result run(Context context, Values values, Progress progress) {
     Machine machine = context.machine();
     Element element = machine.returnFilter().element();
-    SolidityLaw law =
-        new SolidityLaw(values.get(SOLIDITY), element.terminalDropKPa() / element.cleanDropKPa());
-    DoubleUnaryOperator file = share -> ofFile(element, share);
+    double solidity = values.get(SOLIDITY);
+    Loading law = new SolidityLaw().loading(element, Map.of("solidity", solidity));
+    Loading file = element.loading();
     double cracking = machine.returnFilter().bypassCrackingKPa() / element.cleanDropKPa();
-    double opensByFile = share(file, cracking);
-    double opens = share(law::dropRatio, cracking);
+    double opens = law.massShareAt(cracking);
+    double opensByFile = file.massShareAt(cracking);
+    double full =
+        SolidityLaw.fullSolidity(solidity, element.terminalDropKPa() / element.cleanDropKPa());
     Result.Builder result = Result.of(ABOUT, machine, values);
     result.value("opens_g", "Bypass opens at", "g", opens * element.capacityG());
     result.value("opensByFile_g", "By the file's law", "g", opensByFile * element.capacityG());
     result.value("ratio", "The one, of the other", "1", opens / opensByFile);
-    result.value("fullSolidity", "Solidity at the capacity", "1", law.fullSolidity());
+    result.value("fullSolidity", "Solidity at the capacity", "1", full);
     List<List<Cell>> rows = new ArrayList<>();
     double[] shares = IntStream.rangeClosed(0, 50).mapToDouble(i -> i / 50.0).toArray();
     for (int i = 0; i <= 50; i += 10) {
@@ -65,7 +67,7 @@ public final class SolidityAnalysis implements Analysis {
           List.of(
               Cell.of(shares[i] * element.capacityG()),
               Cell.of(law.dropRatio(shares[i]) * element.cleanDropKPa()),
-              Cell.of(file.applyAsDouble(shares[i]) * element.cleanDropKPa())));
+              Cell.of(file.dropRatio(shares[i]) * element.cleanDropKPa())));
     }
     result.add(
         new Table(
@@ -88,50 +90,13 @@ public final class SolidityAnalysis implements Analysis {
                     Axis.linear("Drop, of the clean one's", "1"),
                     List.of(
                         curve("solidity law", shares, law::dropRatio, Layer.Style.MAIN),
-                        curve("the file's law", shares, file, Layer.Style.REFERENCE),
+                        curve("the file's law", shares, file::dropRatio, Layer.Style.REFERENCE),
                         new Layer.Level("bypass opens", cracking))))));
-    if (law.fullSolidity() > SolidityLaw.DENSEST) {
-      result.finding(
-          Severity.CAUTION, "The full mat is denser than the law was fitted for.", "returnFilter");
-    }
     return result.build();
   }
 
   private static Layer curve(
       String label, double[] shares, DoubleUnaryOperator law, Layer.Style style) {
     return new Layer.Line(label, shares, Arrays.stream(shares).map(law).toArray(), style);
-  }
-
-  /** Returns the share of the capacity at which a rising law reaches a ratio; at most 1. */
-  private static double share(DoubleUnaryOperator law, double ratio) {
-    double low = 0;
-    double high = 1;
-    for (int i = 0; i < 60; i++) {
-      double middle = (low + high) / 2;
-      if (law.applyAsDouble(middle) < ratio) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return high;
-  }
-
-  /** The law of the fleet file: a measured curve, or Hermia's blocking laws by their exponent. */
-  static double ofFile(Element element, double share) {
-    List<LoadingPoint> curve = element.loadingCurve();
-    for (int i = 1; i < curve.size(); i++) {
-      LoadingPoint a = curve.get(i - 1);
-      LoadingPoint b = curve.get(i);
-      if (share <= b.massShare() || i == curve.size() - 1) {
-        double part = (share - a.massShare()) / (b.massShare() - a.massShare());
-        return a.dropRatio() + part * (b.dropRatio() - a.dropRatio());
-      }
-    }
-    double n = element.blockingExponent();
-    double r = element.terminalDropKPa() / element.cleanDropKPa();
-    return Math.abs(n - 1) < 1e-9
-        ? Math.pow(r, share)
-        : Math.pow(1 + (Math.pow(r, 1 - n) - 1) * share, 1 / (1 - n));
   }
 }

@@ -1,5 +1,14 @@
 package example.solidity;
 
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import siltwright.model.Element;
+import siltwright.model.InputException;
+import siltwright.model.Loading;
+import siltwright.model.LoadingLaw;
+import siltwright.model.Problem;
+
 /**
  * A loading law of a fibre mat: what it catches makes it denser, and a denser mat resists more.
  *
@@ -9,35 +18,47 @@ package example.solidity;
  * </pre>
  *
  * <p>Source of F: C. N. Davies, "The separation of airborne dust and particles", Proceedings of the
- * Institution of Mechanical Engineers 1B (1953), 185 to 213 (equation from memory, as the handbooks
- * have it). That the catch adds to the solidity of the mat evenly is an assumption of this sample.
+ * Institution of Mechanical Engineers 1B (1953), 185 to 213; printed as 4 · 16 α^1.5 (1 + 56 α³) in
+ * "Air pollution and greenhouse gases" (Springer), equations 6.100 and 6.101, page 183. That the
+ * catch adds to the solidity of the mat evenly is an assumption of this sample.
  */
-final class SolidityLaw {
+public final class SolidityLaw implements LoadingLaw {
   /** Up to where F was fitted. */
   static final double DENSEST = 0.3;
 
-  private final double clean;
-  private final double full;
+  static final Number SOLIDITY =
+      new Number("solidity", "1", 0.01, 0.2, 0.06, "share of the clean mat that is fibre");
 
-  /**
-   * Makes the law.
-   *
-   * @param cleanSolidity α0, share of the mat's volume that is fibre
-   * @param fullRatio r, pressure drop at the capacity, of the clean one's
-   */
-  SolidityLaw(double cleanSolidity, double fullRatio) {
-    clean = cleanSolidity;
-    double low = cleanSolidity;
-    double high = 1;
-    for (int i = 0; i < 60; i++) { // F rises, so halving finds it
-      double middle = (low + high) / 2;
-      if (resistance(middle) < fullRatio * resistance(clean)) {
-        low = middle;
-      } else {
-        high = middle;
-      }
+  @Override
+  public String id() {
+    return "mat-solidity";
+  }
+
+  @Override
+  public String meaning() {
+    return "a fibre mat that grows denser as it fills (resistance by Davies, 1953)";
+  }
+
+  @Override
+  public List<Number> numbers() {
+    return List.of(SOLIDITY);
+  }
+
+  @Override
+  public Loading loading(Element element, Map<String, Double> numbers) {
+    double clean = numbers.get(SOLIDITY.name());
+    double ratio = element.terminalDropKPa() / element.cleanDropKPa();
+    double full = fullSolidity(clean, ratio);
+    if (full > DENSEST) {
+      throw new InputException(
+          new Problem(
+              id(),
+              "",
+              String.format(Locale.ROOT, "a mat of solidity %.2f when full", full),
+              "at most " + DENSEST));
     }
-    full = (low + high) / 2;
+    double gain = full - clean;
+    return Loading.sampled(m -> resistance(clean + gain * m) / resistance(clean));
   }
 
   /** Returns F, without a unit. */
@@ -45,13 +66,18 @@ final class SolidityLaw {
     return 64 * Math.pow(solidity, 1.5) * (1 + 56 * Math.pow(solidity, 3));
   }
 
-  /** Returns α1, the solidity at the capacity. */
-  double fullSolidity() {
-    return full;
-  }
-
-  /** Returns h at a retained share of the capacity. */
-  double dropRatio(double share) {
-    return resistance(clean + (full - clean) * share) / resistance(clean);
+  /** Returns α1, the solidity at which a mat resists r times as much as the clean one. */
+  static double fullSolidity(double clean, double ratio) {
+    double low = clean;
+    double high = 1;
+    for (int i = 0; i < 60; i++) { // F rises, so halving finds it
+      double middle = (low + high) / 2;
+      if (resistance(middle) < ratio * resistance(clean)) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return (low + high) / 2;
   }
 }

@@ -1,4 +1,4 @@
-package siltwright.contamination;
+package siltwright.model;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -10,12 +10,9 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import siltwright.model.BetaPoint;
-import siltwright.model.Element;
-import siltwright.model.LoadingPoint;
 
 @DisplayName("Loading law against Hermia's closed laws at constant flow")
-class LoadingLawTest {
+class LoadingTest {
   private static final double R = 16;
 
   // The exponents of the four mechanisms are printed in Pereira et al., Membranes 2023, 13(3), 290
@@ -48,7 +45,7 @@ class LoadingLawTest {
   }
 
   private static void same(double exponent, DoubleUnaryOperator closed) {
-    LoadingLaw law = LoadingLaw.blocking(exponent, R);
+    Loading law = Loading.blocking(exponent, R);
     assertEquals(1, law.dropRatio(0), 1e-14);
     assertEquals(R, law.dropRatio(1), 1e-12 * R);
     for (double m = 0; m <= 1.04; m += 0.04) {
@@ -64,14 +61,14 @@ class LoadingLawTest {
     // third-order law has 1/(1 - n) = 3. Its constant term is the clean drop, small beside the
     // rest:
     // 0.5^(1/3) = 0.794.
-    LoadingLaw cubic = LoadingLaw.blocking(2.0 / 3, 1e9);
+    Loading cubic = Loading.blocking(2.0 / 3, 1e9);
     assertEquals(0.8, cubic.massShareAt(0.5e9), 0.01);
   }
 
   @ParameterizedTest
   @ValueSource(doubles = {0, 0.5, 0.65, 0.9, 1, 1.3, 1.5, 2, 2.2, 4})
   void massAtADropLeadsBackToTheDrop(double exponent) {
-    LoadingLaw law = LoadingLaw.blocking(exponent, R);
+    Loading law = Loading.blocking(exponent, R);
     for (double h = 1; h < 1000; h *= 1.7) {
       assertEquals(h, law.dropRatio(law.massShareAt(h)), 1e-7 * h);
     }
@@ -81,7 +78,7 @@ class LoadingLawTest {
   @ValueSource(doubles = {0, 0.65, 1, 1.5, 2.2})
   void slopeIsThatOfTheLaw(double exponent) {
     // d ln h / dm = k h^(n-1), against a central difference
-    LoadingLaw law = LoadingLaw.blocking(exponent, R);
+    Loading law = Loading.blocking(exponent, R);
     for (double m = 0.1; m < 1; m += 0.1) {
       double d = 1e-5;
       double difference = Math.log(law.dropRatio(m + d) / law.dropRatio(m - d)) / (2 * d);
@@ -92,27 +89,25 @@ class LoadingLawTest {
   @Test
   void anExponentAboveOneHasAWall() {
     // 1 - K V = 0 of the complete and 1 - K V / 2 = 0 of the standard law
-    assertEquals(1 / (1 - 1 / R), LoadingLaw.blocking(2, R).wall(), 1e-12);
-    assertEquals(1 / (1 - 1 / Math.sqrt(R)), LoadingLaw.blocking(1.5, R).wall(), 1e-12);
-    assertEquals(Double.POSITIVE_INFINITY, LoadingLaw.blocking(2, R).dropRatio(1.07));
-    assertEquals(Double.POSITIVE_INFINITY, LoadingLaw.blocking(1, R).wall());
-    assertTrue(LoadingLaw.blocking(1, R).dropRatio(3) < Double.POSITIVE_INFINITY);
+    assertEquals(1 / (1 - 1 / R), Loading.blocking(2, R).wall(), 1e-12);
+    assertEquals(1 / (1 - 1 / Math.sqrt(R)), Loading.blocking(1.5, R).wall(), 1e-12);
+    assertEquals(Double.POSITIVE_INFINITY, Loading.blocking(2, R).dropRatio(1.07));
+    assertEquals(Double.POSITIVE_INFINITY, Loading.blocking(1, R).wall());
+    assertTrue(Loading.blocking(1, R).dropRatio(3) < Double.POSITIVE_INFINITY);
   }
 
   @Test
   void exponentsNextToOneGoOverIntoIt() {
-    double h = LoadingLaw.blocking(1, R).dropRatio(0.7);
-    assertEquals(h, LoadingLaw.blocking(1 + 2e-9, R).dropRatio(0.7), 1e-7 * h);
-    assertEquals(h, LoadingLaw.blocking(1 - 2e-9, R).dropRatio(0.7), 1e-7 * h);
+    double h = Loading.blocking(1, R).dropRatio(0.7);
+    assertEquals(h, Loading.blocking(1 + 2e-9, R).dropRatio(0.7), 1e-7 * h);
+    assertEquals(h, Loading.blocking(1 - 2e-9, R).dropRatio(0.7), 1e-7 * h);
   }
 
   @Test
   void aMeasuredCurveGoesBeforeTheExponent() {
-    LoadingLaw law =
-        LoadingLaw.of(
-            element(
-                List.of(
-                    new LoadingPoint(0, 1), new LoadingPoint(0.5, 3), new LoadingPoint(1, 12))));
+    Loading law =
+        element(List.of(new LoadingPoint(0, 1), new LoadingPoint(0.5, 3), new LoadingPoint(1, 12)))
+            .loading();
     assertEquals(Math.sqrt(3), law.dropRatio(0.25), 1e-12);
     assertEquals(3, law.dropRatio(0.5), 1e-12);
     assertEquals(Math.sqrt(3 * 12), law.dropRatio(0.75), 1e-12);
@@ -129,13 +124,40 @@ class LoadingLawTest {
   void withoutACurveTheElementsExponentHolds() {
     // 500/25 = 20 at n = 0.5: h = (1 + (sqrt 20 - 1) m)^2
     double h = Math.pow(1 + (Math.sqrt(20) - 1) * 0.3, 2);
-    assertEquals(h, LoadingLaw.of(element(List.of())).dropRatio(0.3), 1e-12);
+    assertEquals(h, element(List.of()).loading().dropRatio(0.3), 1e-12);
   }
 
   @Test
   void aTerminalDropIsAboveTheCleanOne() {
-    assertThrows(IllegalArgumentException.class, () -> LoadingLaw.blocking(1, 1));
-    assertThrows(IllegalArgumentException.class, () -> LoadingLaw.blocking(1, Double.NaN));
+    assertThrows(IllegalArgumentException.class, () -> Loading.blocking(1, 1));
+    assertThrows(IllegalArgumentException.class, () -> Loading.blocking(1, Double.NaN));
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 0.65, 1, 1.5, 2.2})
+  void aLawThatIsSampledStaysTheLaw(double exponent) {
+    // both ways through the same closed law, up to a million times the clean drop
+    Loading law = Loading.blocking(exponent, R);
+    Loading sampled = Loading.sampled(law::dropRatio);
+    for (double h = 1; h < 1e5; h *= 1.07) {
+      double m = law.massShareAt(h);
+      if (m < 4) {
+        if (h < 100) { // beyond, a wall is so near that only the mass tells
+          assertEquals(Math.log(h), Math.log(sampled.dropRatio(m)), 5e-4, h + " at " + m);
+        }
+        assertEquals(m, sampled.massShareAt(h), 2e-4 * Math.max(1, m));
+      }
+    }
+  }
+
+  @Test
+  void aLawBeginsAtOneAndRises() {
+    assertThrows(IllegalArgumentException.class, () -> Loading.sampled(m -> 2 + m));
+    assertThrows(IllegalArgumentException.class, () -> Loading.sampled(m -> 1));
+    assertThrows(IllegalArgumentException.class, () -> Loading.sampled(m -> 1 + m * (1 - m)));
+    assertThrows(IllegalArgumentException.class, () -> Loading.sampled(m -> Double.NaN));
+    assertThrows(
+        IllegalArgumentException.class, () -> Loading.sampled(m -> m > 0.5 ? Double.NaN : 1 + m));
   }
 
   private static Element element(List<LoadingPoint> curve) {

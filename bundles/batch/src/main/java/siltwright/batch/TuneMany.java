@@ -1,0 +1,60 @@
+package siltwright.batch;
+
+import java.nio.file.Path;
+import java.util.List;
+import siltwright.analysis.Progress;
+import siltwright.interval.Tuning;
+import siltwright.model.json.FleetVariants;
+import siltwright.model.json.Laws;
+
+/** Tunes every machine of a table and writes a table of results, a row each. */
+public final class TuneMany {
+  private TuneMany() {}
+
+  /**
+   * What to do.
+   *
+   * @param table the machines: {@code machine} is the id of each, {@code like} the machine of the
+   *     fleet file that it is like, each other column a place in that machine
+   * @param fleet the fleet file
+   * @param to where the results go (CSV); must not be there
+   * @param resume whether to go on with what a run has left that was broken off
+   * @param settings how to compute each machine
+   * @param threads machines computed at once
+   * @param ahead machines held in memory at once, at least 1
+   */
+  public record Task(
+      Path table,
+      Path fleet,
+      Path to,
+      boolean resume,
+      Tuning.Settings settings,
+      int threads,
+      int ahead) {}
+
+  /**
+   * Does it. What stops it leaves the rows that were done in {@code to} with {@code .part} behind
+   * its name, for a later run to go on with.
+   *
+   * @throws siltwright.model.InputException if a file is at fault; a machine at fault is a row
+   * @throws java.util.concurrent.CancellationException if asked to stop
+   */
+  public static Summary run(Task task, Progress progress) {
+    FleetVariants variants = new FleetVariants(task.fleet(), Laws.of(List::of));
+    Many many = new Many(variants, task.table(), task.settings(), task.threads(), task.ahead());
+    String of =
+        String.join(
+            "\n",
+            "table " + many.sha256(progress),
+            "fleet " + variants.sha256(),
+            task.settings().toString(),
+            "");
+    long before;
+    try (PartFile results = new PartFile(task.to(), Answer.HEADINGS, of, task.resume())) {
+      before = results.there();
+      many.run(before, answer -> results.add(answer.cells()), progress);
+      results.keep();
+    }
+    return Summary.of(task.to(), before, variants.fleet().currency());
+  }
+}

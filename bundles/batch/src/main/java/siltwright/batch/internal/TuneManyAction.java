@@ -1,0 +1,155 @@
+package siltwright.batch.internal;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.osgi.annotation.bundle.Capability;
+import org.osgi.service.component.annotations.Component;
+import siltwright.analysis.Action;
+import siltwright.analysis.Cell;
+import siltwright.analysis.Description;
+import siltwright.analysis.Entry;
+import siltwright.analysis.Finding.Severity;
+import siltwright.analysis.FlagParameter;
+import siltwright.analysis.NumberParameter;
+import siltwright.analysis.Progress;
+import siltwright.analysis.Result;
+import siltwright.analysis.Scope;
+import siltwright.analysis.TextParameter;
+import siltwright.analysis.Values;
+import siltwright.analysis.WholeParameter;
+import siltwright.batch.Summary;
+import siltwright.batch.TuneMany;
+import siltwright.interval.Tuning;
+import siltwright.store.StoreOptions;
+
+/** Change intervals of very many machines. */
+@Component
+@Capability(namespace = "siltwright.command", name = "tune-many")
+public final class TuneManyAction implements Action {
+  private static final int REASONS = 20;
+  private static final TextParameter FLEET =
+      TextParameter.required(
+          "fleet", "a fleet file (JSON)", "the machines that those of the table are like");
+  private static final TextParameter TO =
+      TextParameter.required(
+          "to",
+          "FILE.csv",
+          "table of results, a row a machine; until it is whole it is FILE.csv.part");
+  private static final FlagParameter RESUME =
+      new FlagParameter("resume", "go on with what a run that was broken off has left");
+  private static final NumberParameter HORIZON =
+      NumberParameter.of(
+          "horizon",
+          "h",
+          100,
+          64_000,
+          4000,
+          "how far to look for an interval at first; further where the cost still falls there");
+  private static final WholeParameter DRAWS =
+      new WholeParameter(
+          "draws", 0, 100_000, 100, "draws of the uncertain numbers; 0 leaves the band out");
+  private static final WholeParameter SEED =
+      new WholeParameter("seed", 0, Long.MAX_VALUE, 1, "seed of the draws: same seed, same band");
+  private static final WholeParameter THREADS =
+      new WholeParameter(
+          "threads",
+          1,
+          1024,
+          Runtime.getRuntime().availableProcessors(),
+          "machines computed at once");
+  private static final WholeParameter AHEAD =
+      new WholeParameter(
+          "ahead", 1, 100_000, 256, "machines held in memory at once, about 20 KB each");
+  private static final Description DESCRIPTION =
+      Description.of(
+          "tune-many",
+          "Change intervals of many machines",
+          "Tunes every machine of a table, however long, and writes a row for each.",
+          Scope.NONE,
+          FLEET,
+          TO,
+          RESUME,
+          HORIZON,
+          DRAWS,
+          SEED,
+          THREADS,
+          AHEAD);
+
+  @Override
+  public Description description() {
+    return DESCRIPTION;
+  }
+
+  @Override
+  public String file() {
+    return "Table of machines (CSV, XLSX): a column machine with the id of each, a column like with"
+        + " the machine of the fleet file that it is like, and for what differs a column named by"
+        + " its place there, such as today/interval_h or components/pump/life/scale_h.";
+  }
+
+  @Override
+  public Result run(String file, Values values, Progress progress) {
+    Path to = StoreOptions.path("--to", values.get(TO));
+    Summary summary =
+        TuneMany.run(
+            new TuneMany.Task(
+                StoreOptions.path("FILE", file),
+                StoreOptions.path("--fleet", values.get(FLEET)),
+                to,
+                values.get(RESUME),
+                new Tuning.Settings(
+                    values.get(HORIZON), values.get(DRAWS).intValue(), values.get(SEED)),
+                values.get(THREADS).intValue(),
+                values.get(AHEAD).intValue()),
+            progress);
+    return told(summary, to, values);
+  }
+
+  private static Result told(Summary summary, Path to, Values values) {
+    Result.Builder result = Result.of(DESCRIPTION, "", values);
+    result.value("machines", "Machines", "1", summary.machines());
+    if (summary.before() > 0) {
+      result.value("before", "Of these computed before", "1", summary.before());
+    }
+    long without = summary.reasons().stream().mapToLong(Map.Entry::getValue).sum();
+    result.value("without", "Machines without an interval", "1", without);
+    if (summary.intervalH().length > 0) {
+      for (int i = 0; i < 3; i++) {
+        String share = List.of("5", "50", "95").get(i);
+        result.value(
+            "interval" + share,
+            share + " % of the machines have a best interval of at most",
+            "h",
+            summary.intervalH()[i]);
+      }
+    }
+    if (summary.today() > 0) {
+      String money = summary.currency() + "/h";
+      result.value("todayPerH", "All cost today", money, summary.todayPerH());
+      result.value("bestPerH", "All cost at their best intervals", money, summary.bestPerH());
+    }
+    result.value("to", "Written to", to.toString());
+    if (!summary.reasons().isEmpty()) {
+      List<List<Cell>> rows = new ArrayList<>();
+      summary.reasons().stream()
+          .limit(REASONS)
+          .forEach(r -> rows.add(List.of(Cell.of(r.getValue()), Cell.of(r.getKey()))));
+      result.add(
+          new Entry.Table(
+              "reasons",
+              "Why machines have no interval",
+              Entry.Use.READ,
+              List.of(
+                  new Entry.Column("machines", "Machines", "1"),
+                  new Entry.Column("reason", "Reason", "")),
+              rows));
+      result.finding(
+          Severity.CAUTION,
+          without + " of " + summary.machines() + " machines have no interval.",
+          "reasons");
+    }
+    return result.build();
+  }
+}

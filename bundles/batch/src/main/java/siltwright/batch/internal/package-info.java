@@ -1,0 +1,2 @@
+/** The command {@code tune-many}. */
+package siltwright.batch.internal;
