@@ -50,7 +50,7 @@ record Detection(
    * @param source name of the file in messages
    * @param rows first rows, as many as {@link #LOOK}
    * @param wishes what the user says
-   * @param kept mapping kept from before, whose columns count; or null
+   * @param kept the columns that are used, and no others; null where the headings say it
    * @param encoding encoding that it was read in, and
    * @param delimiter what parted its cells; both empty for a spreadsheet
    * @throws InputException if no records can be made of it
@@ -59,7 +59,7 @@ record Detection(
       String source,
       List<Row> rows,
       Wishes wishes,
-      Mapping kept,
+      List<Mapping.Column> kept,
       String encoding,
       String delimiter) {
     return new Looking(source, rows, wishes, kept, encoding, delimiter).look();
@@ -69,7 +69,7 @@ record Detection(
     private final String source;
     private final List<Row> rows;
     private final Wishes wishes;
-    private final Mapping kept;
+    private final List<Mapping.Column> kept;
     private final String encoding;
     private final String delimiter;
     private final List<String> notes = new ArrayList<>();
@@ -79,7 +79,7 @@ record Detection(
         String source,
         List<Row> rows,
         Wishes wishes,
-        Mapping kept,
+        List<Mapping.Column> kept,
         String encoding,
         String delimiter) {
       this.source = source;
@@ -121,6 +121,7 @@ record Detection(
       Mapping mapping =
           new Mapping(
               kind,
+              wishes.sheet(),
               encoding,
               delimiter,
               decimal(kind, used, records),
@@ -150,7 +151,7 @@ record Detection(
       Set<String> wished = new HashSet<>();
       wishes.columns().forEach(w -> wished.add(wish(w).group(1).strip()));
       if (kept != null) {
-        kept.columns().forEach(c -> wished.add(c.heading()));
+        kept.forEach(c -> wished.add(c.heading()));
       }
       for (int r = 0; r < Math.min(HEAD_LOOK, rows.size()); r++) {
         int known = 0;
@@ -257,7 +258,7 @@ record Detection(
       Map<Integer, Mapping.Column> used = new java.util.TreeMap<>();
       Set<String> taken = new HashSet<>();
       if (kept != null) {
-        for (Mapping.Column c : kept.columns()) {
+        for (Mapping.Column c : kept) {
           int at = headings.indexOf(c.heading());
           if (at < 0) {
             throw refusal("", "no column " + c.heading(), "the columns of the kept mapping");

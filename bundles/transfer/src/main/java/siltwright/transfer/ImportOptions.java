@@ -1,6 +1,7 @@
 package siltwright.transfer;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -12,8 +13,8 @@ import java.util.Optional;
  * @param mapping name of a kept mapping to read it by; empty for none
  * @param keepAs name under which the mapping is kept; empty for none
  * @param refused where refused rows go; beside the file if not given
- * @param given mapping to read it by, which comes before a kept one; its columns are all that are
- *     used
+ * @param columns the columns that are used, and no others; if not given, those of the mapping, or
+ *     what the headings say
  */
 public record ImportOptions(
     Wishes wishes,
@@ -22,8 +23,8 @@ public record ImportOptions(
     String mapping,
     String keepAs,
     Optional<Path> refused,
-    Optional<Mapping> given) {
-  /** Makes options without a mapping of the moment. */
+    Optional<List<Mapping.Column>> columns) {
+  /** Makes options that leave the columns to the mapping or the headings. */
   public ImportOptions(
       Wishes wishes,
       String who,

@@ -3,6 +3,8 @@ package siltwright.transfer;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,8 +14,10 @@ import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Set;
 import siltwright.analysis.Progress;
 import siltwright.model.Fleet;
 import siltwright.model.InputException;
@@ -22,6 +26,7 @@ import siltwright.model.Problem;
 import siltwright.model.Site;
 import siltwright.model.history.FleetHistory;
 import siltwright.model.history.KnownMachine;
+import siltwright.model.history.MeterMend;
 import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetReader;
 import siltwright.store.Edits;
@@ -30,6 +35,8 @@ import siltwright.store.Store;
 /** Brings files into a store: a file as a whole, in one action that can be taken back. */
 public final class Importer {
   private static final int SHOWN = 10;
+  private static final MathContext SHOWN_DIGITS = new MathContext(12);
+  private static final int FEW_MACHINES = 20;
 
   private final Path file;
   private final ImportOptions options;
@@ -46,6 +53,18 @@ public final class Importer {
       String found = Files.isDirectory(file) ? "a folder" : Files.exists(file) ? "no file" : "";
       throw problem(found, "a file that is there and can be read");
     }
+    refused();
+  }
+
+  private Path refused() {
+    Path to = options.refused().orElse(beside());
+    Path folder = to.toAbsolutePath().getParent();
+    if (options.refused().isPresent()
+        && (folder == null || !Files.isDirectory(folder) || Files.isDirectory(to))) {
+      throw new InputException(
+          new Problem("option", "--refused", to.toString(), "a file in a folder that is there"));
+    }
+    return to;
   }
 
   private InputException problem(String found, String expected) {
@@ -89,6 +108,26 @@ public final class Importer {
     }
   }
 
+  /** Returns whether it is a table in a text, which has an encoding and a delimiter. */
+  public boolean isText() {
+    try {
+      return isTable() && TableFile.form(file) == TableFile.Form.TEXT;
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
+  /** Returns the names of the sheets of a spreadsheet; none of another file. */
+  public List<String> sheets() {
+    try {
+      return TableFile.form(file) == TableFile.Form.SPREADSHEET
+          ? XlsxTable.sheets(file)
+          : List.of();
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
   /**
    * Looks at a table and says what would become of it. Changes nothing.
    *
@@ -100,7 +139,7 @@ public final class Importer {
         throw problem("a document", "a table; a document needs no preview");
       }
       List<KnownMachine> known = List.of();
-      Mapping kept = options.given().orElse(null);
+      Mapping kept = null;
       if (Store.exists(where)) {
         try (Store store = Store.openExisting(where, Clock.systemUTC());
             FleetHistory history = store.history()) {
@@ -110,7 +149,7 @@ public final class Importer {
       }
       Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
       TableFile table = TableFile.of(file, wishes);
-      return preview(table, table.look(wishes, kept), known);
+      return preview(table, table.look(wishes, columns(kept)), known);
     } catch (IOException e) {
       throw unreadable(e);
     }
@@ -121,9 +160,10 @@ public final class Importer {
     List<Preview.Line> lines = new ArrayList<>();
     List<String> columns = new ArrayList<>();
     boolean records = !d.mapping().kind().equals(Mapping.MACHINES);
+    MachineFinder finder = TableImport.finder(d.mapping(), known);
     RowReading reading =
         records
-            ? new RowReading(d, options.wishes().machine(), TableImport.zones(d.mapping(), known))
+            ? new RowReading(d, options.wishes().machine(), TableImport.zones(finder, known))
             : null;
     if (records) {
       columns.addAll(List.of("machine", "at", "meter_h"));
@@ -135,7 +175,7 @@ public final class Importer {
       Row row;
       while (lines.size() < SHOWN && (row = rows.next()) != null) {
         if (row.line() > d.dataFrom()) {
-          lines.add(records ? line(row, reading) : line(row, d));
+          lines.add(records ? line(row, reading, finder, known) : line(row, d));
         }
       }
     }
@@ -151,24 +191,38 @@ public final class Importer {
     return new Preview.Line(row.line(), cells, "");
   }
 
-  private static Preview.Line line(Row row, RowReading reading) {
+  private Preview.Line line(
+      Row row, RowReading reading, MachineFinder finder, List<KnownMachine> known) {
     RowReading.Read read = reading.read(row);
     if (read == null) {
       RowReading.Fault f = reading.fault();
-      return new Preview.Line(
-          row.line(),
-          List.of(),
-          f.column() + ": found " + f.found() + "; expected " + f.expected());
+      return new Preview.Line(row.line(), List.of(), refusal(f.column(), f.found(), f.expected()));
     }
+    Long machine = finder.find(read.machine());
+    String refused =
+        machine == null && !options.addMachines()
+            ? refusal("machine", read.machine(), TableImport.KNOWN)
+            : "";
     List<String> cells = new ArrayList<>();
-    cells.add(read.machine());
+    cells.add(machine == null ? finder.ruled(read.machine()) : known.get(machine.intValue()).id());
     String at = Instant.ofEpochMilli(read.atMs()).toString();
     cells.add(read.wholeDay() ? at.substring(0, 10) : at);
-    cells.add(Double.isNaN(read.meterH()) ? "" : plain(read.meterH()));
+    cells.add(shown(read.meterH()));
     for (Object value : read.values()) {
-      cells.add(value == null ? "" : value instanceof Double d ? plain(d) : value.toString());
+      cells.add(value == null ? "" : value instanceof Double d ? shown(d) : value.toString());
     }
-    return new Preview.Line(row.line(), cells, "");
+    return new Preview.Line(row.line(), cells, refused);
+  }
+
+  private static String refusal(String column, String found, String expected) {
+    return column + ": found " + found + "; expected " + expected;
+  }
+
+  /** A number in the digits that say something: a change of units adds others. */
+  private static String shown(double value) {
+    return Double.isNaN(value)
+        ? ""
+        : new BigDecimal(value).round(SHOWN_DIGITS).stripTrailingZeros().toPlainString();
   }
 
   static String plain(double value) {
@@ -178,8 +232,8 @@ public final class Importer {
   }
 
   private Mapping kept(Store store) {
-    if (options.given().isPresent() || options.mapping().isEmpty()) {
-      return options.given().orElse(null);
+    if (options.mapping().isEmpty()) {
+      return null;
     }
     return store
         .mapping(options.mapping())
@@ -192,6 +246,10 @@ public final class Importer {
                         "--mapping",
                         options.mapping(),
                         "a mapping that the store keeps")));
+  }
+
+  private List<Mapping.Column> columns(Mapping kept) {
+    return options.columns().orElse(kept == null ? null : kept.columns());
   }
 
   /**
@@ -214,11 +272,23 @@ public final class Importer {
     }
   }
 
+  /** Returns how the meters of the machines that got records are mended, earlier ones included. */
+  public static List<MeterMend> mends(ImportReport report, FleetHistory history) {
+    if (report.added() == 0 || report.kind().equals(Mapping.MACHINES)) {
+      return List.of();
+    }
+    if (report.touched().size() > FEW_MACHINES) {
+      Set<String> ids = new HashSet<>(report.touched());
+      return history.mends().stream().filter(m -> ids.contains(m.machine())).toList();
+    }
+    return report.touched().stream().flatMap(id -> history.mends(id).stream()).toList();
+  }
+
   private ImportReport table(Store store, Progress progress) throws IOException {
     Mapping kept = kept(store);
     Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
     TableFile table = TableFile.of(file, wishes);
-    Detection d = table.look(wishes, kept);
+    Detection d = table.look(wishes, columns(kept));
     if (!d.questions().isEmpty()) {
       throw new InputException(d.questions());
     }
@@ -227,8 +297,7 @@ public final class Importer {
       known = history.machines();
     }
     MessageDigest digest = sha256();
-    try (RefusedRows refused =
-        new RefusedRows(file.toString(), options.refused().orElse(beside()), d.headings())) {
+    try (RefusedRows refused = new RefusedRows(file.toString(), refused(), d.headings())) {
       TableImport work = new TableImport(table, d, options, known, refused, digest, progress);
       String mapping = d.mapping().toJson();
       long action =
@@ -321,9 +390,7 @@ public final class Importer {
     String sha256 = sha256(file);
     try (RefusedRows refused =
         new RefusedRows(
-            file.toString(),
-            options.refused().orElse(beside()),
-            List.of("machine", "equipment", "time_ms", "value"))) {
+            file.toString(), refused(), List.of("machine", "equipment", "time_ms", "value"))) {
       TelematicsImport work = new TelematicsImport(document, options, refused);
       long action =
           act(

@@ -14,6 +14,7 @@ import java.util.List;
  * How a table is written and what becomes of it.
  *
  * @param kind word of the kind of record, or {@value #MACHINES} for a list of machines
+ * @param sheet sheet of a spreadsheet; empty for its first
  * @param encoding character encoding; empty for a spreadsheet
  * @param delimiter what parts the cells; empty for a spreadsheet
  * @param decimal what parts the fraction of a number written as text: a point or a comma
@@ -25,6 +26,7 @@ import java.util.List;
  */
 public record Mapping(
     String kind,
+    String sheet,
     String encoding,
     String delimiter,
     String decimal,
@@ -59,6 +61,7 @@ public record Mapping(
   public String toJson() {
     ObjectNode o = JSON.createObjectNode();
     o.put("kind", kind);
+    o.put("sheet", sheet);
     o.put("encoding", encoding);
     o.put("delimiter", delimiter);
     o.put("decimal", decimal);
@@ -89,6 +92,7 @@ public record Mapping(
       }
       return new Mapping(
           o.path("kind").asText(),
+          o.path("sheet").asText(),
           o.path("encoding").asText(),
           o.path("delimiter").asText(),
           o.path("decimal").asText(),

@@ -34,7 +34,7 @@ public record Preview(
    * A row.
    *
    * @param row row in the file
-   * @param cells machine, instant and fields as texts; empty if it would be refused
+   * @param cells machine, instant and fields as texts; empty if they cannot be read
    * @param refused why it would be refused; empty if it would not
    */
   public record Line(long row, List<String> cells, String refused) {

@@ -43,7 +43,7 @@ record TableFile(Path path, Form form, Charset encoding, char delimiter, String 
   }
 
   /** Returns the kind of a file, which its first bytes tell. */
-  private static Form form(Path path) throws IOException {
+  static Form form(Path path) throws IOException {
     try (InputStream in = Files.newInputStream(path)) {
       String head = new String(in.readNBytes(ZIP.length()), StandardCharsets.ISO_8859_1);
       if (head.equals(ZIP)) {
@@ -105,7 +105,7 @@ record TableFile(Path path, Form form, Charset encoding, char delimiter, String 
   }
 
   /** Looks at the first rows. */
-  Detection look(Wishes wishes, Mapping kept) throws IOException {
+  Detection look(Wishes wishes, List<Mapping.Column> columns) throws IOException {
     List<Row> rows = new ArrayList<>();
     try (Table table = open(null)) {
       Row row;
@@ -117,7 +117,7 @@ record TableFile(Path path, Form form, Charset encoding, char delimiter, String 
         path.toString(),
         rows,
         wishes,
-        kept,
+        columns,
         encoding == null ? "" : encoding.name(),
         encoding == null ? "" : delimiter == '\t' ? "tab" : String.valueOf(delimiter));
   }

@@ -25,6 +25,9 @@ import siltwright.store.RecordWriter;
  * database take about as long.
  */
 final class TableImport extends FileImport {
+  /** What a row's machine must be. */
+  static final String KNOWN = "a machine that the store knows; --add-machines adds others";
+
   private static final int BATCH = 500;
   private static final int WAITING = 16;
   private static final List<Object> END = List.of();
@@ -79,8 +82,8 @@ final class TableImport extends FileImport {
     return new MachineFinder(mapping.match(), mapping.rule(), ids, serials);
   }
 
-  /** Returns the zone of what stands for a machine; UTC where no site says it. */
-  static Function<String, ZoneId> zones(Mapping mapping, List<KnownMachine> known) {
+  /** Returns what finds the place of a machine among those that are known. */
+  static MachineFinder finder(Mapping mapping, List<KnownMachine> known) {
     Map<String, Long> ids = new HashMap<>();
     Map<String, Long> serials = new HashMap<>();
     for (int i = 0; i < known.size(); i++) {
@@ -89,7 +92,11 @@ final class TableImport extends FileImport {
         serials.put(known.get(i).serial(), (long) i);
       }
     }
-    MachineFinder finder = finder(mapping, ids, serials);
+    return finder(mapping, ids, serials);
+  }
+
+  /** Returns the zone of what stands for a machine; UTC where no site says it. */
+  static Function<String, ZoneId> zones(MachineFinder finder, List<KnownMachine> known) {
     Map<String, ZoneId> zones = new HashMap<>();
     return text ->
         zones.computeIfAbsent(
@@ -102,7 +109,10 @@ final class TableImport extends FileImport {
 
   private void records(Edits edits) throws SQLException {
     RowReading reading =
-        new RowReading(detection, options.wishes().machine(), zones(detection.mapping(), fleet));
+        new RowReading(
+            detection,
+            options.wishes().machine(),
+            zones(finder(detection.mapping(), fleet), fleet));
     MachineFinder finder = finder(detection.mapping(), edits.machines(false), edits.machines(true));
     Touched to = new Touched();
     BlockingQueue<List<Object>> queue = new ArrayBlockingQueue<>(WAITING);
@@ -183,11 +193,7 @@ final class TableImport extends FileImport {
     Long machine = finder.find(read.machine());
     if (machine == null) {
       if (!options.addMachines()) {
-        refused.refuse(
-            read.row(),
-            "machine",
-            read.machine(),
-            "a machine that the store knows; --add-machines adds others");
+        refused.refuse(read.row(), "machine", read.machine(), KNOWN);
         return;
       }
       machine = edits.set(finder.ruled(read.machine()), null, null, null, null).number();

@@ -41,7 +41,7 @@ public record Wishes(
   Wishes over(Mapping kept) {
     return new Wishes(
         or(kind, kept.kind()),
-        sheet,
+        or(sheet, kept.sheet()),
         or(encoding, kept.encoding()),
         or(delimiter, kept.delimiter()),
         or(decimal, kept.decimal().equals(",") ? "comma" : "point"),

@@ -74,6 +74,19 @@ final class XlsxTable implements Table {
     }
   }
 
+  /** Returns the names of the sheets that can be seen. */
+  static List<String> sheets(Path file) throws IOException {
+    SpreadsheetGuard.check(file);
+    try (ReadableWorkbook book = new ReadableWorkbook(file.toFile())) {
+      return book.getSheets()
+          .filter(s -> s.getVisibility() == SheetVisibility.VISIBLE)
+          .map(Sheet::getName)
+          .toList();
+    } catch (ExcelReaderException | UncheckedIOException | IllegalArgumentException e) {
+      throw damaged(file, "");
+    }
+  }
+
   private static InputException damaged(Path file, String place) {
     return new InputException(
         new Problem(file.toString(), place, "a damaged spreadsheet", "a sound one (XLSX)"));

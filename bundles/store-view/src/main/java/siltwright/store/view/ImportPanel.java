@@ -7,10 +7,8 @@ import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import javax.swing.DefaultComboBoxModel;
 import javax.swing.JButton;
 import javax.swing.JCheckBox;
-import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JFileChooser;
 import javax.swing.JLabel;
@@ -18,10 +16,14 @@ import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
 import javax.swing.JTextField;
+import javax.swing.Timer;
 import net.miginfocom.swing.MigLayout;
+import siltwright.model.InputException;
 import siltwright.model.Problem;
-import siltwright.model.history.RecordKind;
+import siltwright.model.history.FleetHistory;
+import siltwright.model.history.MeterMend;
 import siltwright.store.Store;
+import siltwright.store.StoreOptions;
 import siltwright.transfer.ImportOptions;
 import siltwright.transfer.ImportReport;
 import siltwright.transfer.Importer;
@@ -29,43 +31,46 @@ import siltwright.transfer.Mapping;
 import siltwright.transfer.Preview;
 import siltwright.transfer.Wishes;
 import siltwright.workbench.Desk;
+import siltwright.workbench.parts.Typed;
 
 /** A file to bring into a store: what is found in it, what becomes of it, and then what did. */
 final class ImportPanel {
+  private static final String WHO = "who";
+  private static final int MENDS_SHOWN = 500;
+  private static final int PAUSE_MS = 300;
+
   private final Desk desk;
   private final Runnable done;
   private final JPanel component = new JPanel(new BorderLayout());
   private final JLabel name = new JLabel(Words.of("noFile"));
-  private final JComboBox<String> kind = box("kind");
-  private final JComboBox<String> dates = box("dates");
-  private final JComboBox<String> decimal = box("decimal");
-  private final JComboBox<String> kept = box("kept");
+  private final ImportChoices choices = new ImportChoices(this::choice);
   private final MappingTable mapping = new MappingTable(this::edited);
   private final Grid rows = new Grid("store.preview");
   private final Message notes = new Message("store.notes");
   private final Message fault = new Message("store.import.fault");
   private final JCheckBox add = new JCheckBox(Words.of("addMachines"));
   private final JTextField keepAs = new JTextField(12);
+  private final JTextField refused = new JTextField(18);
+  private final JTextField who = new JTextField(8);
   private final JButton bring = RecordsPane.button("bring", this::bring);
   private String where;
   private Path file;
-  private Optional<Mapping> given = Optional.empty();
-  private boolean filling;
+  private Optional<List<Mapping.Column>> columns = Optional.empty();
 
   ImportPanel(Desk desk, Runnable done) {
     this.desk = desk;
     this.done = done;
-    fill(kind, kinds());
-    fill(dates, List.of("ymd", "dmy", "mdy"));
-    fill(decimal, List.of("point", "comma"));
-    fill(kept, List.of());
-    kind.addActionListener(e -> choice(true));
-    kept.addActionListener(e -> choice(true));
-    dates.addActionListener(e -> choice(false));
-    decimal.addActionListener(e -> choice(false));
     name.setName("store.file");
     keepAs.setName("store.keepAs");
     add.setName("store.add");
+    add.addActionListener(e -> choice(false));
+    refused.setName("store.refused");
+    Timer pause = new Timer(PAUSE_MS, e -> choice(false));
+    pause.setRepeats(false);
+    refused.getDocument().addDocumentListener(new Typed(pause::restart));
+    refused.addActionListener(e -> choice(false));
+    who.setName("store.who");
+    who.setText(desk.recall(WHO).orElse(System.getProperty("user.name", "somebody")));
     bring.setEnabled(false);
     component.add(top(), BorderLayout.NORTH);
     JSplitPane split =
@@ -77,63 +82,33 @@ final class ImportPanel {
     component.add(bottom(), BorderLayout.SOUTH);
   }
 
-  private static JComboBox<String> box(String key) {
-    JComboBox<String> box = new JComboBox<>();
-    box.setName("store." + key);
-    box.getAccessibleContext().setAccessibleName(Words.of(key));
-    return box;
-  }
-
-  private static List<String> kinds() {
-    List<String> kinds = new ArrayList<>(RecordKind.words());
-    kinds.add(Mapping.MACHINES);
-    return kinds;
-  }
-
-  private void fill(JComboBox<String> box, List<String> words) {
-    filling = true;
-    Object before = box.getSelectedItem();
-    DefaultComboBoxModel<String> model = new DefaultComboBoxModel<>();
-    model.addElement(Words.of("asFound"));
-    model.addAll(words);
-    box.setModel(model);
-    if (before != null && words.contains(before)) {
-      box.setSelectedItem(before);
-    }
-    filling = false;
-  }
-
-  private static String chosen(JComboBox<String> box) {
-    return box.getSelectedIndex() <= 0 ? "" : (String) box.getSelectedItem();
-  }
-
   private JPanel top() {
     JPanel bar = new JPanel(new MigLayout("insets 8, fillx, hidemode 3", "[grow]"));
     bar.add(RecordsPane.button("choose", this::choose), "split 2");
     bar.add(name, "growx, wmin 60, wrap");
-    JPanel choices = new JPanel(new MigLayout("insets 0", "[][]16[][]16[][]16[][]"));
-    for (JComboBox<String> box : List.of(kind, dates, decimal, kept)) {
-      JLabel label = new JLabel(box.getAccessibleContext().getAccessibleName());
-      label.setLabelFor(box);
-      choices.add(label);
-      choices.add(box);
-    }
-    bar.add(choices, "wrap");
+    bar.add(choices.component(), "wrap");
     bar.add(fault.component(), "growx, wmin 0, wrap");
     bar.add(notes.component(), "growx, wmin 0");
     return bar;
   }
 
   private JPanel bottom() {
-    JPanel bar = new JPanel(new MigLayout("insets 8", "[]16[][]16[]"));
+    JPanel bar = new JPanel(new MigLayout("insets 8, wrap 1", "[]"));
     add.setToolTipText(Words.of("addMachines.tip"));
-    JLabel label = new JLabel(Words.of("keepAs"));
-    label.setLabelFor(keepAs);
-    bar.add(add);
-    bar.add(label);
-    bar.add(keepAs);
-    bar.add(bring);
+    bar.add(add, "split 3");
+    labelled(bar, "refusedTo", refused, "gapleft 12");
+    labelled(bar, "keepAs", keepAs, "split 5");
+    labelled(bar, "broughtBy", who, "gapleft 12");
+    bar.add(bring, "gapleft 12");
     return bar;
+  }
+
+  private static void labelled(JPanel bar, String key, JTextField field, String place) {
+    JLabel label = new JLabel(Words.of(key));
+    label.setLabelFor(field);
+    field.setToolTipText(Words.of(key + ".tip"));
+    bar.add(label, place);
+    bar.add(field);
   }
 
   JComponent component() {
@@ -144,7 +119,7 @@ final class ImportPanel {
   void show(String store, List<String> mappings) {
     boolean other = !store.equals(where);
     where = store;
-    fill(kept, mappings);
+    choices.show(mappings);
     if (other && file != null) {
       open(file);
     }
@@ -163,53 +138,68 @@ final class ImportPanel {
     file = chosen.toAbsolutePath();
     name.setText(file.getFileName().toString());
     name.setToolTipText(file.toString());
-    given = Optional.empty();
-    look();
+    columns = Optional.empty();
+    Path table = file;
+    bring.setEnabled(false);
+    desk.compute(
+        "form",
+        Words.of("lookingAt", table.getFileName()),
+        progress -> {
+          Importer importer = new Importer(table, plain());
+          return new Form(importer.isText(), importer.sheets());
+        },
+        form -> {
+          choices.show(form.text(), form.sheets());
+          look();
+        },
+        this::refuse);
+  }
+
+  /** What there is to choose of a file. */
+  private record Form(boolean text, List<String> sheets) {}
+
+  private static ImportOptions plain() {
+    return new ImportOptions(Wishes.NONE, "", false, "", "", Optional.empty());
   }
 
   private void choice(boolean columnsToo) {
-    if (!filling && file != null) {
+    if (file != null) {
       if (columnsToo) {
-        given = Optional.empty();
+        columns = Optional.empty();
       }
       look();
     }
   }
 
   private void edited() {
-    given = Optional.of(mapping.mapping());
+    columns = Optional.of(mapping.columns());
     look();
   }
 
   private ImportOptions options() {
-    Wishes wishes =
-        new Wishes(
-            chosen(kind),
-            "",
-            "",
-            "",
-            chosen(decimal),
-            chosen(dates),
-            "",
-            "",
-            "auto",
-            "",
-            List.of());
+    String to = refused.getText().strip();
+    String person = who.getText().strip();
     return new ImportOptions(
-        wishes,
-        System.getProperty("user.name", "somebody"),
+        choices.wishes(),
+        person.isEmpty() ? "somebody" : person,
         add.isSelected(),
-        chosen(kept),
+        choices.mapping(),
         keepAs.getText().strip(),
-        Optional.empty(),
-        given);
+        to.isEmpty() ? Optional.empty() : Optional.of(StoreOptions.path("--refused", to)),
+        columns);
   }
 
   private void look() {
     String store = where;
     Path table = file;
-    ImportOptions options = options();
+    ImportOptions options;
     bring.setEnabled(false);
+    try {
+      options = options();
+    } catch (InputException e) {
+      refuse(e.getMessage());
+      return;
+    }
     desk.compute(
         "preview",
         Words.of("lookingAt", table.getFileName()),
@@ -224,13 +214,21 @@ final class ImportPanel {
   }
 
   private void refuse(String text) {
-    fault.tell(text);
+    fault.tell(named(text));
     notes.clear();
     rows.show(List.of(), List.of());
   }
 
+  /** What is wrong, under the names that choices have here; and marks the choice. */
+  private String named(String text) {
+    boolean wrong = text.startsWith("option --refused: ");
+    refused.putClientProperty("JComponent.outline", wrong ? "error" : null);
+    return choices.mark(text.replace("option --refused: ", Words.of("refusedTo") + ": "));
+  }
+
   private void show(Optional<Preview> of) {
     fault.clear();
+    named("");
     bring.setEnabled(true);
     if (of.isEmpty()) {
       mapping.clear();
@@ -252,7 +250,7 @@ final class ImportPanel {
       List<String> cells = new ArrayList<>();
       cells.add(Long.toString(line.row()));
       if (anyRefused) {
-        cells.add(line.refused());
+        cells.add(line.refused().replaceFirst("; --.*$", ""));
       }
       for (int i = 0; i < preview.columns().size(); i++) {
         cells.add(i < line.cells().size() ? line.cells().get(i) : "");
@@ -295,44 +293,55 @@ final class ImportPanel {
     return String.join("\n", text);
   }
 
+  /** What came of it, and how meters are mended now. */
+  private record Brought(ImportReport report, List<MeterMend> mends) {}
+
   private void bring() {
     String store = where;
     Path table = file;
     ImportOptions options = options();
     bring.setEnabled(false);
+    desk.keep(WHO, who.getText().strip());
     desk.compute(
         "import",
         Words.of("bringing", table.getFileName()),
         progress -> {
           try (Store s = Store.openExisting(store, Clock.systemUTC())) {
-            return new Importer(table, options).run(s, progress);
+            ImportReport report = new Importer(table, options).run(s, progress);
+            try (FleetHistory history = s.history()) {
+              return new Brought(report, Importer.mends(report, history));
+            }
           }
         },
         this::tell,
         text -> {
-          fault.tell(text);
+          fault.tell(named(text));
           bring.setEnabled(true);
         });
   }
 
-  private void tell(ImportReport report) {
+  private void tell(Brought brought) {
     fault.clear();
+    ImportReport report = brought.report();
+    List<MeterMend> mends = brought.mends();
     List<String> text = new ArrayList<>();
     text.add(Words.of("brought", report.rows(), report.added(), report.known(), report.refused()));
     if (!report.refusedFile().isEmpty()) {
       text.add(Words.of("refusedFile", report.refusedFile()));
     }
+    if (!mends.isEmpty()) {
+      text.add(Words.of("mends", mends.size()));
+    }
     report.notes().forEach(n -> text.add(plain(n)));
     notes.say(String.join("\n", text));
-    rows.show(
-        List.of(Words.of("place"), Words.of("value"), Words.of("expected")),
-        report.problems().stream().map(ImportPanel::cells).toList());
+    List<List<String>> lines = new ArrayList<>();
+    report.problems().forEach(p -> lines.add(List.of(p.place(), p.value(), p.expected())));
+    mends.stream()
+        .limit(MENDS_SHOWN)
+        .forEach(m -> lines.add(List.of(m.machine(), Words.of("mended"), m.text())));
+    rows.show(List.of(Words.of("place"), Words.of("value"), Words.of("expected")), lines);
     keepAs.setText("");
     desk.status(text.get(0));
     done.run();
-  }
-
-  private static List<String> cells(Problem p) {
-    return List.of(p.place(), p.value(), p.expected());
   }
 }

@@ -20,7 +20,6 @@ final class MappingTable extends JTable {
 
   private final Columns columns = new Columns();
   private final transient Runnable edited;
-  private transient Mapping shown;
 
   MappingTable(Runnable edited) {
     this.edited = edited;
@@ -32,7 +31,7 @@ final class MappingTable extends JTable {
 
   /** Shows what a preview found. */
   void show(Preview preview) {
-    shown = preview.mapping();
+    Mapping shown = preview.mapping();
     columns.headings.clear();
     columns.fields.clear();
     columns.units.clear();
@@ -65,13 +64,12 @@ final class MappingTable extends JTable {
   }
 
   void clear() {
-    shown = null;
     columns.headings.clear();
     columns.fireTableDataChanged();
   }
 
-  /** Returns the mapping as it stands. */
-  Mapping mapping() {
+  /** Returns the columns that are used, as they stand. */
+  List<Mapping.Column> columns() {
     List<Mapping.Column> used = new ArrayList<>();
     for (int i = 0; i < columns.headings.size(); i++) {
       if (!columns.fields.get(i).isEmpty()) {
@@ -80,16 +78,7 @@ final class MappingTable extends JTable {
                 columns.headings.get(i), columns.fields.get(i), columns.units.get(i)));
       }
     }
-    return new Mapping(
-        shown.kind(),
-        shown.encoding(),
-        shown.delimiter(),
-        shown.decimal(),
-        shown.dates(),
-        shown.zone(),
-        shown.match(),
-        shown.rule(),
-        used);
+    return used;
   }
 
   private final class Columns extends AbstractTableModel {

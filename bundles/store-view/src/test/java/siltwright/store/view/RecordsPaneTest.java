@@ -4,16 +4,20 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import javax.swing.JButton;
+import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
 import javax.swing.JTable;
 import javax.swing.JTextArea;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
+import org.dhatim.fastexcel.Workbook;
+import org.dhatim.fastexcel.Worksheet;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -183,5 +187,153 @@ class RecordsPaneTest {
       assertEquals(12, history.machines().size());
     }
     assertEquals(List.of(), desk.findings);
+  }
+
+  private void choose(String box, String item) throws Exception {
+    SwingUtilities.invokeAndWait(() -> find(JComboBox.class, box).setSelectedItem(item));
+  }
+
+  private void type(String field, String text) throws Exception {
+    SwingUtilities.invokeAndWait(
+        () -> {
+          JTextField typed = find(JTextField.class, field);
+          typed.setText(text);
+          typed.postActionEvent();
+        });
+  }
+
+  private String fault() {
+    return find(JTextArea.class, "import.fault").getText();
+  }
+
+  private String first() {
+    return text(find(JTable.class, "preview"), 0);
+  }
+
+  @Test
+  void howATextIsWrittenCanBeSaid() throws Exception {
+    machines();
+    // 0x84 is a quotation mark in windows-1252 and a letter in IBM437
+    open(
+        Files.write(
+            folder.resolve("m.csv"),
+            "machine|date|meter_h|source\nEX-1|2024-03-04 08:00|1,234|\u0084l"
+                .getBytes(StandardCharsets.ISO_8859_1)));
+    choose("encoding", "IBM437");
+    assertTrue(first().endsWith("|äl"), first());
+    type("delimiter.text", ";");
+    assertTrue(fault().contains("headings such as machine"), fault());
+    type("delimiter.text", "||");
+    assertEquals(
+        Words.of("delimiter") + ": found ||; expected one character, or the word tab", fault());
+    assertFalse(find(JButton.class, "bring").isEnabled());
+    assertEquals(
+        "error", find(JComboBox.class, "delimiter").getClientProperty("JComponent.outline"));
+    type("delimiter.text", "|");
+    assertEquals("", fault());
+    choose("decimal", "comma");
+    assertTrue(first().contains("|1.234|"), first());
+    choose("decimal", "point");
+    assertTrue(first().contains("|1234|"), first());
+
+    assertTrue(first().contains("2024-03-04T07:00:00Z"), "zone of the site: " + first());
+    type("zone.text", "Asia/Tokyo");
+    assertTrue(first().contains("2024-03-03T23:00:00Z"), first());
+    type("zone.text", "Asia/Atlantis");
+    assertTrue(fault().startsWith(Words.of("zone") + ": found Asia/Atlantis"), fault());
+    type("zone.text", "+02:00");
+    assertTrue(first().contains("2024-03-04T06:00:00Z"), first());
+
+    type("refused", folder.resolve("none/x.csv").toString());
+    assertTrue(fault().startsWith(Words.of("refusedTo") + ": found "), fault());
+    type("refused", "");
+    type("who", "bea");
+    SwingUtilities.invokeAndWait(() -> find(JTextField.class, "keepAs").setText("piped"));
+    click("bring");
+    assertEquals(1, count(RecordKind.METER));
+    assertTrue(text(find(JTable.class, "actions"), 0).contains("|bea|"));
+
+    // all of it is kept: another file of that form needs nothing said
+    type("zone.text", "");
+    choose("decimal", Words.of("asFound"));
+    choose("encoding", Words.of("asFound"));
+    type("delimiter.text", "");
+    choose("kept", "piped");
+    open(
+        Files.write(
+            folder.resolve("n.csv"),
+            "machine|date|meter_h|source\nEX-1|2024-03-05 08:00|1,242|\u0084l"
+                .getBytes(StandardCharsets.ISO_8859_1)));
+    assertTrue(first().endsWith("EX-1|2024-03-05T06:00:00Z|1242|äl"), first());
+  }
+
+  @Test
+  void machinesAreFoundAsSaid() throws Exception {
+    machines();
+    open(file("m.csv", "machine,date,meter_h\nDigger 1,2024-03-04,100\nS2,2024-03-04,100\n"));
+    assertTrue(first().contains("machine: found Digger 1; expected a machine"), first());
+    assertFalse(first().contains("--add"), first());
+    type("rule", "Digger (\\d)=>EX-$1");
+    JTable preview = find(JTable.class, "preview");
+    assertEquals("EX-1", preview.getValueAt(0, 1));
+    assertEquals("EX-2", preview.getValueAt(1, 1), "by its serial number");
+    choose("match", "id");
+    assertTrue(text(preview, 1).contains("found S2"), text(preview, 1));
+    type("rule", "Digger (");
+    assertTrue(fault().startsWith(Words.of("rule") + ": found Digger ("), fault());
+    type("rule", "");
+    SwingUtilities.invokeAndWait(() -> find(JCheckBox.class, "add").doClick());
+    assertEquals("Digger 1", preview.getValueAt(0, 1));
+
+    open(file("n.csv", "date,meter_h\n2024-03-04,100\n2024-03-05,108\n"));
+    assertTrue(fault().contains("no column for machine"), fault());
+    type("machine", "EX-2");
+    assertEquals("EX-2", preview.getValueAt(0, 1));
+    click("bring");
+    assertEquals(2, count(RecordKind.METER));
+  }
+
+  @Test
+  void sheetsOfASpreadsheetAreChosenAndKept() throws Exception {
+    machines();
+    Path book = folder.resolve("b.xlsx");
+    for (String month : List.of("04", "05")) {
+      try (OutputStream out = Files.newOutputStream(book);
+          Workbook to = new Workbook(out, "test", "1.0")) {
+        to.newWorksheet("About").value(0, 0, "nothing here");
+        Worksheet sheet = to.newWorksheet("Meters");
+        List<String> cells = List.of("machine", "date", "meter_h", "EX-1", "2024-" + month + "-01");
+        for (int i = 0; i < cells.size(); i++) {
+          sheet.value(i / 3, i % 3, cells.get(i));
+        }
+        sheet.value(1, 2, 120.5);
+      }
+      open(book);
+      assertFalse(find(JComboBox.class, "encoding").isEnabled());
+      if (month.equals("04")) {
+        assertTrue(fault().contains("headings such as machine"), fault());
+        choose("sheet", "Meters");
+        SwingUtilities.invokeAndWait(() -> find(JTextField.class, "keepAs").setText("book"));
+        assertTrue(first().contains("EX-1|2024-04-01|120.5"), first());
+        click("bring");
+        choose("sheet", Words.of("asFound"));
+        choose("kept", "book");
+      }
+      assertTrue(first().contains("EX-1|2024-" + month + "-01|120.5"), first());
+    }
+  }
+
+  @Test
+  void mendsOfMetersAreShown() throws Exception {
+    machines();
+    open(
+        file(
+            "m.csv",
+            "machine,date,meter_h\nEX-1,2024-03-01,1000\nEX-1,2024-03-02,1010\n"
+                + "EX-1,2024-03-03,10\nEX-1,2024-03-04,20\nEX-1,2024-03-05,30\n"));
+    click("bring");
+    String notes = find(JTextArea.class, "notes").getText();
+    assertTrue(notes.contains(Words.of("mends", 1)), notes);
+    assertTrue(first().startsWith("EX-1|" + Words.of("mended") + "|EX-1: "), first());
   }
 }

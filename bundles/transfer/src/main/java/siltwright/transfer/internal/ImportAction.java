@@ -3,10 +3,8 @@ package siltwright.transfer.internal;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import org.osgi.annotation.bundle.Capability;
 import org.osgi.service.component.annotations.Component;
 import siltwright.analysis.Action;
@@ -38,7 +36,6 @@ import siltwright.transfer.Wishes;
 @Component
 @Capability(namespace = "siltwright.command", name = "import")
 public final class ImportAction implements Action {
-  private static final int FEW_MACHINES = 20;
   private static final int MENDS_TOLD = 40;
 
   private static final FlagParameter PREVIEW =
@@ -176,7 +173,7 @@ public final class ImportAction implements Action {
       ImportReport report = importer.run(store, progress);
       tell(report, result);
       try (FleetHistory history = store.history()) {
-        mends(report, history, result);
+        mends(Importer.mends(report, history), result);
       }
     }
     return result.build();
@@ -256,17 +253,7 @@ public final class ImportAction implements Action {
   }
 
   /** What the meters of the machines that got records do, earlier records included. */
-  private static void mends(ImportReport report, FleetHistory history, Result.Builder result) {
-    if (report.added() == 0 || report.kind().equals(Mapping.MACHINES)) {
-      return;
-    }
-    List<MeterMend> mends;
-    if (report.touched().size() > FEW_MACHINES) {
-      Set<String> ids = new HashSet<>(report.touched());
-      mends = history.mends().stream().filter(m -> ids.contains(m.machine())).toList();
-    } else {
-      mends = report.touched().stream().flatMap(id -> history.mends(id).stream()).toList();
-    }
+  private static void mends(List<MeterMend> mends, Result.Builder result) {
     for (MeterMend mend : mends.subList(0, Math.min(MENDS_TOLD, mends.size()))) {
       result.finding(Severity.CAUTION, mend.text(), mend.machine());
     }
