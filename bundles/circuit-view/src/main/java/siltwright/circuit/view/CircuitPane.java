@@ -5,12 +5,14 @@ import java.awt.CardLayout;
 import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.Font;
+import java.awt.Graphics2D;
 import java.awt.GridBagLayout;
 import java.awt.GridLayout;
 import java.awt.event.ActionEvent;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.awt.event.KeyEvent;
+import java.awt.image.BufferedImage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -32,6 +34,7 @@ import siltwright.contamination.Simulation;
 import siltwright.model.ChangeProcedure;
 import siltwright.model.DutyState;
 import siltwright.model.Machine;
+import siltwright.model.Units;
 import siltwright.workbench.Desk;
 import siltwright.workbench.Pane;
 import siltwright.workbench.Scenario;
@@ -299,16 +302,45 @@ final class CircuitPane implements Pane {
     }
     shown.forEach(c -> c.stale(true));
     time.status(word("computing"));
+    boolean first = shown.isEmpty();
+    Units units = scenario.units();
     desk.compute(
         "course",
         word("picture", machine.id()),
-        progress -> procedures.stream().map(p -> Course.of(machine, p, progress)).toList(),
+        progress -> {
+          List<Course> all = procedures.stream().map(p -> Course.of(machine, p, progress)).toList();
+          if (first && !all.isEmpty()) {
+            rehearse(all.get(0), units, texts);
+          }
+          return all;
+        },
         this::computed,
         why -> {
           if (!closed) {
             time.status(word("failed", why));
           }
         });
+  }
+
+  /**
+   * Draws a picture that nobody sees. The first one loads fonts and half of the drawing library,
+   * for which nobody should wait who types.
+   */
+  private static void rehearse(Course course, Units units, ResourceBundle texts) {
+    Picture picture =
+        new Picture(
+            Draughtsman.plan(course.machine()),
+            new Readings(course, course.look(Course.Stretch.MINUTES, 0), -1, units, texts),
+            course.machine().name(),
+            "",
+            false,
+            texts);
+    BufferedImage unseen = new BufferedImage(320, 260, BufferedImage.TYPE_INT_RGB);
+    Graphics2D g = unseen.createGraphics();
+    g.scale(
+        unseen.getWidth() / picture.plan().width(), unseen.getHeight() / picture.plan().height());
+    picture.paint(g, Picture.LARGEST_TEXT, 0);
+    g.dispose();
   }
 
   private void computed(List<Course> now) {

@@ -92,6 +92,7 @@ final class Bench {
     window.show();
     whenComplete(
         () -> {
+          WarmUp.start();
           openRecovery();
           file.map(Path::of).ifPresent(this::open);
         });

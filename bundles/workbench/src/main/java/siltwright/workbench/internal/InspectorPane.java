@@ -5,7 +5,9 @@ import java.awt.Component;
 import java.awt.Font;
 import java.awt.KeyboardFocusManager;
 import java.awt.Rectangle;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -60,6 +62,7 @@ final class InspectorPane implements Pane {
   private final Set<String> open = new LinkedHashSet<>();
   private final Map<String, FieldEditor> editors = new LinkedHashMap<>();
   private final Map<String, Edit> pending = new LinkedHashMap<>();
+  private final Deque<Runnable> unbuilt = new ArrayDeque<>();
   private String root = "none";
   private List<String> built = List.of();
 
@@ -112,8 +115,9 @@ final class InspectorPane implements Pane {
     List<Field> fields = text.get().fields(now);
     List<String> shape = shape(fields);
     if (!shape.equals(built)) {
-      rebuild(fields);
+      boolean first = built.isEmpty();
       built = shape;
+      rebuild(fields, first);
     }
     update(fields, scenario);
     tellWaiting();
@@ -121,6 +125,7 @@ final class InspectorPane implements Pane {
 
   private void nothing(String what) {
     editors.clear();
+    unbuilt.clear();
     built = List.of();
     page.removeAll();
     JTextArea area = Wrapped.area(what);
@@ -187,7 +192,7 @@ final class InspectorPane implements Pane {
     }
   }
 
-  private void rebuild(List<Field> fields) {
+  private void rebuild(List<Field> fields, boolean first) {
     Component focus = KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
     String focused =
         focus != null && focus.getName() != null && SwingUtilities.isDescendingFrom(focus, page)
@@ -195,13 +200,19 @@ final class InspectorPane implements Pane {
             : null;
     int at = scroll.getVerticalScrollBar().getValue();
     editors.clear();
+    unbuilt.clear();
     page.removeAll();
     List<Field> plain = fields.stream().filter(FieldEditor::canEdit).toList();
-    section(FIRST, Texts.of("inspector.general"), plain, null);
+    unbuilt.add(() -> section(FIRST, Texts.of("inspector.general"), plain, null));
     for (Field field : fields) {
       if (!FieldEditor.canEdit(field)) {
-        section(field.key(), Texts.words(field.key()), field.parts(), field);
+        unbuilt.add(() -> section(field.key(), Texts.words(field.key()), field.parts(), field));
       }
+    }
+    if (first) {
+      buildOn();
+    } else {
+      finish();
     }
     page.revalidate();
     page.repaint();
@@ -212,6 +223,42 @@ final class InspectorPane implements Pane {
             editors.get(focused).component().requestFocusInWindow();
           }
         });
+  }
+
+  /** Builds a section and leaves the next one to an event of its own. */
+  private void buildOn() {
+    Runnable next = unbuilt.poll();
+    if (next != null) {
+      next.run();
+      SwingUtilities.invokeLater(
+          () -> {
+            if (!unbuilt.isEmpty()) {
+              buildOn();
+              fillIn();
+            }
+          });
+    }
+  }
+
+  /** Builds at once what is not built yet. */
+  private void finish() {
+    boolean any = !unbuilt.isEmpty();
+    for (Runnable next = unbuilt.poll(); next != null; next = unbuilt.poll()) {
+      next.run();
+    }
+    if (any) {
+      page.revalidate();
+    }
+  }
+
+  /** Shows the values in the controls that were built after the others. */
+  private void fillIn() {
+    bench
+        .document()
+        .text()
+        .ifPresent(t -> update(t.fields(root.equals("none") ? "" : root), desk.scenario()));
+    page.revalidate();
+    page.repaint();
   }
 
   private void section(String key, String name, List<Field> fields, Field whole) {
@@ -436,6 +483,10 @@ final class InspectorPane implements Pane {
     String[] parts = inside.split("/");
     if (parts.length < 2) {
       return;
+    }
+    if (!unbuilt.isEmpty()) {
+      finish();
+      fillIn();
     }
     String key = parts[1].replaceFirst("_.*", "");
     boolean plain = editors.containsKey(inside) && open.contains(FIRST) && parts.length == 2;
