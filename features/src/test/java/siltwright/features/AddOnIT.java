@@ -26,6 +26,8 @@ import java.util.TreeMap;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.zip.ZipFile;
 import jdk.security.jarsigner.JarSigner;
 import org.junit.jupiter.api.BeforeAll;
@@ -37,9 +39,11 @@ import siltwright.analysis.Analysis;
 import siltwright.features.Installation.Outcome;
 import siltwright.features.hostile.Hostile;
 import siltwright.features.hostile.HostileLaw;
+import siltwright.features.hostile.HostileTerm;
 import siltwright.launcher.Feature;
 import siltwright.launcher.LaunchException;
 import siltwright.launcher.Product;
+import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
 
 /** Add-ons that misbehave are named and set aside, and the product goes on as without them. */
@@ -188,11 +192,14 @@ class AddOnIT {
     }
   }
 
-  /** The machines whose element names such a law are left out; the others are computed. */
+  /** The machines that hang on such a law or term are left out; the others are computed. */
   @Test
-  void aLoadingLawThatFailsIsNamedAndTheOtherMachinesGoOn() throws Exception {
+  void aLawOrTermThatFailsIsNamedAndTheOtherMachinesGoOn() throws Exception {
     for (Class<?> type : HostileLaw.class.getDeclaredClasses()) {
       add(type, HostileLaw.class, LoadingLaw.class);
+    }
+    for (Class<?> type : HostileTerm.class.getDeclaredClasses()) {
+      add(type, HostileTerm.class, CostTerm.class);
     }
     String demo = Files.readString(Path.of("..", "demo-data", "three-pits.json"));
     try (Inside product = new Inside()) {
@@ -215,10 +222,39 @@ class AddOnIT {
         assertTrue(told.contains("machine EX-11 /elements/mat-m/loadingLaw/law: found "), told);
         assertFalse(told.contains("\tat "), told);
       }
-      assertEquals(0, product.run("tune", "../demo-data/three-pits.json", "--draws", "0").code());
+      Path failing = priced(demo, "ThrowingTerm");
+      Outcome outcome = product.run("tune", failing.toString(), "--draws", "0", "--json");
+      assertEquals(2, outcome.code(), outcome.err());
+      assertTrue(outcome.out().contains("\"EX-12\""), outcome.out());
+      assertTrue(outcome.err().contains("add-on hostile.ThrowingTerm 1.0.0 ("), outcome.err());
+      assertTrue(
+          outcome.err().contains("machine EX-11 /machines/0/costs/terms/0/term: found "),
+          outcome.err());
+      // a dearer change is made less often, and what a change costs counts as service
+      String[] plain = {"tune", "../demo-data/three-pits.json", "--machine", "EX-11"};
+      Outcome without = product.run(plain);
+      assertEquals(0, without.code(), without.err());
+      plain[1] = priced(demo, "Trip").toString();
+      Outcome with = product.run(plain);
+      assertEquals(0, with.code(), with.err());
+      assertTrue(interval(with) > interval(without), with.out());
+      assertTrue(product.run("bundles", "--json").out().contains("cost term Trip"));
       String bundles = product.run("bundles").out();
       assertTrue(bundles.matches("(?s).*hostile[.]LoopingLaw .*set aside.*"), bundles);
     }
+  }
+
+  private static Path priced(String demo, String term) throws IOException {
+    String named = "$0, \"terms\": [{\"term\": \"" + term + "\"}]";
+    Path file = folder.resolve(term + ".json");
+    return Files.writeString(file, demo.replaceFirst("\"oil_money_per_L\": [0-9.]+", named));
+  }
+
+  /** Returns the best interval of the first procedure, h. */
+  private static int interval(Outcome tuned) {
+    Matcher found = Pattern.compile("(?m)^Interval \\(h\\) +(\\d+) ").matcher(tuned.out());
+    assertTrue(found.find(), tuned.out());
+    return Integer.parseInt(found.group(1));
   }
 
   @Test

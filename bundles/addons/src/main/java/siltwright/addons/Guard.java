@@ -14,6 +14,7 @@ import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Progress;
+import siltwright.model.CostTerm;
 import siltwright.model.InputException;
 import siltwright.model.LoadingLaw;
 
@@ -76,6 +77,13 @@ public final class Guard {
     return isOwn(properties)
         ? Optional.of(law)
         : guarded(properties, call -> new GuardedLoadingLaw(law, call));
+  }
+
+  /** Returns a term of the cost to call; nothing if its add-on had to be set aside. */
+  public Optional<CostTerm> costTerm(CostTerm term, Map<String, ?> properties) {
+    return isOwn(properties)
+        ? Optional.of(term)
+        : guarded(properties, call -> new GuardedCostTerm(term, call));
   }
 
   private boolean isOwn(Map<String, ?> properties) {

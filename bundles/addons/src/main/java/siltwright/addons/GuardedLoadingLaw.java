@@ -5,6 +5,7 @@ import java.util.Map;
 import siltwright.model.Element;
 import siltwright.model.Loading;
 import siltwright.model.LoadingLaw;
+import siltwright.model.NamedNumber;
 
 /** An add-on's loading law. What it gives is data: nothing of the add-on runs in a balance. */
 final class GuardedLoadingLaw implements LoadingLaw {
@@ -12,14 +13,14 @@ final class GuardedLoadingLaw implements LoadingLaw {
   private final Guard.Call call;
   private final String id;
   private final String meaning;
-  private final List<Number> numbers;
+  private final List<NamedNumber> numbers;
 
   GuardedLoadingLaw(LoadingLaw law, Guard.Call call) {
     this.law = law;
     this.call = call;
     this.id = call.of(law::id);
     this.meaning = call.of(law::meaning);
-    this.numbers = List.copyOf(call.<List<Number>>of(law::numbers));
+    this.numbers = List.copyOf(call.<List<NamedNumber>>of(law::numbers));
   }
 
   @Override
@@ -33,7 +34,7 @@ final class GuardedLoadingLaw implements LoadingLaw {
   }
 
   @Override
-  public List<Number> numbers() {
+  public List<NamedNumber> numbers() {
     return numbers;
   }
 

@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import siltwright.analysis.Progress;
 import siltwright.interval.Tuning;
+import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetVariants;
-import siltwright.model.json.Laws;
 
 /** Tunes every machine of a table and writes a table of results, a row each. */
 public final class TuneMany {
@@ -40,7 +40,7 @@ public final class TuneMany {
    * @throws java.util.concurrent.CancellationException if asked to stop
    */
   public static Summary run(Task task, Progress progress) {
-    FleetVariants variants = new FleetVariants(task.fleet(), Laws.of(List::of));
+    FleetVariants variants = new FleetVariants(task.fleet(), Extensions.of(List::of, List::of));
     Many many = new Many(variants, task.table(), task.settings(), task.threads(), task.ahead());
     String of =
         String.join(

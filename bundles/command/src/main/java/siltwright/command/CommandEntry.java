@@ -29,10 +29,11 @@ import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.HistorySource;
 import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
+import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
+import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetFile;
 import siltwright.model.json.FleetReader;
-import siltwright.model.json.Laws;
 
 /** What the launcher calls with the arguments; returns the exit code. */
 @Component(service = ToIntFunction.class, property = "siltwright.entry=command")
@@ -62,6 +63,12 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, LoadingLaw>> laws;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms;
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -166,7 +173,10 @@ public final class CommandEntry implements ToIntFunction<String[]> {
   private FleetFile fleet(Path file) {
     // what follows is the balance of its machines
     Compiler.staySimple();
-    return FleetReader.read(file, Laws.of(() -> through(guard::loadingLaw, laws)));
+    return FleetReader.read(
+        file,
+        Extensions.of(
+            () -> through(guard::loadingLaw, laws), () -> through(guard::costTerm, terms)));
   }
 
   private static int run(Commands commands, String... args) {

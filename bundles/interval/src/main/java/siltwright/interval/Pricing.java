@@ -9,7 +9,6 @@ import siltwright.contamination.Wear;
 import siltwright.model.Acute;
 import siltwright.model.ChangeProcedure;
 import siltwright.model.Component;
-import siltwright.model.Costs;
 import siltwright.model.Machine;
 import siltwright.model.SizeBands;
 
@@ -79,18 +78,9 @@ final class Pricing {
     }
   }
 
-  /** What one change costs without the element. */
-  static double serviceMoney(Machine machine, ChangeProcedure p) {
-    Costs rates = machine.costs();
-    return p.sealsMoney()
-        + p.labourH() * rates.labourMoneyPerH()
-        + p.downtimeH() * rates.downtimeMoneyPerH()
-        + p.oilLostL() * rates.oilMoneyPerL();
-  }
-
   /** What one change costs, element included. */
   private double changeMoney(ChangeProcedure p) {
-    return machine.returnFilter().element().priceMoney() + serviceMoney(machine, p);
+    return machine.returnFilter().element().priceMoney() + machine.serviceMoney(p);
   }
 
   /** All of it, money per hour; infinite for a cycle that does not repeat itself. */
@@ -119,7 +109,7 @@ final class Pricing {
     double interval = cycle.intervalH();
     return new CostSplit(
         machine.returnFilter().element().priceMoney() / interval,
-        serviceMoney(machine, procedure) / interval,
+        machine.serviceMoney(procedure) / interval,
         equipmentPerH,
         wear,
         acute,

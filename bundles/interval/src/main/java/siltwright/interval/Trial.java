@@ -40,12 +40,7 @@ public record Trial(
     Element element = m.returnFilter().element();
     m = m.withElement(element.withPriceMoney(element.priceMoney() * elementPriceFactor));
     Costs costs = m.costs();
-    m =
-        m.withCosts(
-            new Costs(
-                costs.labourMoneyPerH(),
-                costs.downtimeMoneyPerH() * downtimeFactor,
-                costs.oilMoneyPerL()));
+    m = m.withCosts(costs.withDowntimeMoneyPerH(costs.downtimeMoneyPerH() * downtimeFactor));
     m =
         m.withIngress(
             new Ingress(

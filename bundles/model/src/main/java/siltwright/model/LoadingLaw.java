@@ -14,19 +14,6 @@ import org.osgi.annotation.versioning.ConsumerType;
  */
 @ConsumerType
 public interface LoadingLaw {
-  /**
-   * A number that shapes the law, beside those that every element has.
-   *
-   * @param name its name in fleet files: letters and digits, begins with a letter
-   * @param unit its unit; {@code 1} if it has none
-   * @param least least value allowed
-   * @param most greatest value allowed
-   * @param standard the value where a file gives none
-   * @param meaning what it is, in one clause
-   */
-  record Number(
-      String name, String unit, double least, double most, double standard, String meaning) {}
-
   /** Returns its name in fleet files: lower case, digits, hyphens. */
   String id();
 
@@ -34,7 +21,7 @@ public interface LoadingLaw {
   String meaning();
 
   /** Returns the numbers that a file may give it. */
-  default List<Number> numbers() {
+  default List<NamedNumber> numbers() {
     return List.of();
   }
 

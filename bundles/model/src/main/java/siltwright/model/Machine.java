@@ -61,6 +61,18 @@ public record Machine(
     uncertainty = List.copyOf(uncertainty);
   }
 
+  /**
+   * Returns what a change costs without the element: seals, work, standstill, oil, and what terms
+   * that its file names add.
+   *
+   * @param procedure one of its procedures
+   * @return money for one change
+   * @throws IllegalStateException if the file names terms and was read without them
+   */
+  public double serviceMoney(ChangeProcedure procedure) {
+    return Costs.serviceMoney(this, procedure);
+  }
+
   /** Returns the procedure with an id. */
   public Optional<ChangeProcedure> procedure(String procedureId) {
     return procedures.stream().filter(p -> p.id().equals(procedureId)).findFirst();

@@ -154,8 +154,7 @@ public record MachineParameter(Group group, String id, String number) {
           m.withComponents(mapped(m.components(), c -> c.id().equals(id) ? changed(c, value) : c));
       case PROCEDURE ->
           m.withProcedures(mapped(m.procedures(), p -> p.id().equals(id) ? changed(p, value) : p));
-      case COSTS ->
-          m.withCosts(new Costs(m.costs().labourMoneyPerH(), value, m.costs().oilMoneyPerL()));
+      case COSTS -> m.withCosts(m.costs().withDowntimeMoneyPerH(value));
     };
   }
 

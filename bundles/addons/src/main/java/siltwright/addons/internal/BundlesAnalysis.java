@@ -29,6 +29,7 @@ import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
+import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
 
 /** What is installed, from where, what it adds and what it lacks. */
@@ -53,6 +54,7 @@ public final class BundlesAnalysis implements Analysis {
           "siltwright.analysis.ReportWriter", "report",
           "siltwright.analysis.HistorySource", "store",
           "siltwright.model.LoadingLaw", "loading law",
+          "siltwright.model.CostTerm", "cost term",
           "siltwright.workbench.View", "view");
 
   private static final List<Entry.Column> COLUMNS = columns(Entry.Use.DATA);
@@ -102,6 +104,12 @@ public final class BundlesAnalysis implements Analysis {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, LoadingLaw>> laws;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms;
 
   @Override
   public Description description() {
@@ -166,6 +174,7 @@ public final class BundlesAnalysis implements Analysis {
     byKind.put("command", names(number, actions, a -> a.description().id()));
     byKind.put(
         "document", names(number, documents, d -> d.form().analysis() + " --" + d.form().option()));
+    byKind.put("cost term", names(number, terms, CostTerm::id));
     byKind.put("loading law", names(number, laws, LoadingLaw::id));
     byKind.values().removeIf(Set::isEmpty);
     SortedMap<String, Integer> described = new TreeMap<>();

@@ -122,11 +122,11 @@ final class FleetForms {
           key("massShare", new Num(0, 10, "")),
           key("dropRatio", new Num(1, 10_000, "")));
 
-  static final Form LAW_NUMBER =
-      Form.of("number of a loading law", key("name", ID), key("value", new Num(-1e9, 1e9, "")));
+  static final Form NAMED_NUMBER =
+      Form.of("number of a law or term", key("name", ID), key("value", new Num(-1e9, 1e9, "")));
 
   static final Form LOADING_LAW =
-      Form.of("loading law", key("law", ID), optional("numbers", new ListOf(LAW_NUMBER, 1, 20)));
+      Form.of("loading law", key("law", ID), optional("numbers", new ListOf(NAMED_NUMBER, 1, 20)));
 
   static final Form ELEMENT =
       Form.of(
@@ -266,12 +266,19 @@ final class FleetForms {
           key("renewal_money", MONEY),
           key("consequence_money", MONEY));
 
+  static final Form COST_TERM =
+      Form.of(
+          "term of the cost",
+          key("term", ID),
+          optional("numbers", new ListOf(NAMED_NUMBER, 1, 20)));
+
   static final Form COSTS =
       Form.of(
           "cost rates",
           key("labour_money_per_h", MONEY_PER_H),
           key("downtime_money_per_h", MONEY_PER_H),
-          key("oil_money_per_L", new Num(0, 1e6, "money/L")));
+          key("oil_money_per_L", new Num(0, 1e6, "money/L")),
+          optional("terms", new ListOf(COST_TERM, 1, 20)));
 
   static final Form LIMITS =
       Form.of("limits", optional("makerMaximum_h", INTERVAL), optional("targetCode", CODE));

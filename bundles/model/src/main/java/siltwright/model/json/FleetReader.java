@@ -30,17 +30,17 @@ public final class FleetReader {
    *     a problem outside its machines
    */
   public static FleetFile read(Path file) {
-    return read(file, Laws.UNASKED);
+    return read(file, Extensions.UNASKED);
   }
 
   /**
    * Reads a file to compute with.
    *
-   * @param laws loading laws that it may name
+   * @param extensions loading laws and terms of the cost that it may name
    * @throws InputException as {@link #read(Path)} does
    */
-  public static FleetFile read(Path file, Laws laws) {
-    return read(FleetDocument.bytes(file), file.toString(), laws);
+  public static FleetFile read(Path file, Extensions extensions) {
+    return read(FleetDocument.bytes(file), file.toString(), extensions);
   }
 
   /**
@@ -51,7 +51,7 @@ public final class FleetReader {
    * @throws InputException as {@link #read(Path)} does
    */
   public static FleetFile read(byte[] bytes, String source) {
-    return read(bytes, source, Laws.UNASKED);
+    return read(bytes, source, Extensions.UNASKED);
   }
 
   /**
@@ -59,12 +59,12 @@ public final class FleetReader {
    *
    * @param bytes JSON in UTF-8, with or without byte-order mark
    * @param source name of the file in messages
-   * @param laws loading laws that it may name
+   * @param extensions loading laws and terms of the cost that it may name
    * @throws InputException as {@link #read(Path)} does
    */
-  public static FleetFile read(byte[] bytes, String source, Laws laws) {
+  public static FleetFile read(byte[] bytes, String source, Extensions extensions) {
     JsonNode document = FleetDocument.parse(bytes, source);
-    Head head = head(document, source, laws);
+    Head head = head(document, source, extensions);
     return head.file(head.entries(document));
   }
 
@@ -73,7 +73,7 @@ public final class FleetReader {
    *
    * @throws InputException if there is a problem in it
    */
-  static Head head(JsonNode document, String source, Laws laws) {
+  static Head head(JsonNode document, String source, Extensions extensions) {
     Complaints complaints = new Complaints(source, "");
     checkVersion(document, source);
     FleetForms.FLEET.check(document, "", complaints);
@@ -81,7 +81,7 @@ public final class FleetReader {
 
     Item fleet = new Item(document, FleetForms.FLEET, "");
     checkCurrency(fleet, complaints);
-    Shared shared = Shared.read(fleet, laws, complaints);
+    Shared shared = Shared.read(fleet, extensions, complaints);
     refuseIfAny(complaints);
     return new Head(source, fleet.text("name"), fleet.text("note"), fleet.text("currency"), shared);
   }

@@ -23,7 +23,7 @@ public final class FleetText {
   private static final String MACHINES = "/machines/";
 
   private final String source;
-  private final Laws laws;
+  private final Extensions extensions;
   private final FleetReader.Head head;
   private final List<byte[]> gaps;
   private final List<byte[]> machines;
@@ -32,13 +32,13 @@ public final class FleetText {
 
   private FleetText(
       String source,
-      Laws laws,
+      Extensions extensions,
       FleetReader.Head head,
       List<byte[]> gaps,
       List<byte[]> machines,
       List<FleetReader.Entry> entries) {
     this.source = source;
-    this.laws = laws;
+    this.extensions = extensions;
     this.head = head;
     this.gaps = gaps;
     this.machines = machines;
@@ -49,11 +49,11 @@ public final class FleetText {
   /**
    * Reads a file.
    *
-   * @param laws loading laws that it may name
+   * @param extensions loading laws and terms of the cost that it may name
    * @throws InputException as {@link FleetReader#read(Path)} does
    */
-  public static FleetText read(Path file, Laws laws) {
-    return of(FleetDocument.bytes(file), file.toString(), laws);
+  public static FleetText read(Path file, Extensions extensions) {
+    return of(FleetDocument.bytes(file), file.toString(), extensions);
   }
 
   /**
@@ -61,12 +61,12 @@ public final class FleetText {
    *
    * @param bytes JSON in UTF-8; not modified
    * @param source name of the file in messages
-   * @param laws loading laws that it may name
+   * @param extensions loading laws and terms of the cost that it may name
    * @throws InputException as {@link FleetReader#read(byte[], String)} does
    */
-  public static FleetText of(byte[] bytes, String source, Laws laws) {
+  public static FleetText of(byte[] bytes, String source, Extensions extensions) {
     JsonNode document = FleetDocument.parse(bytes, source);
-    FleetReader.Head head = FleetReader.head(document, source, laws);
+    FleetReader.Head head = FleetReader.head(document, source, extensions);
     List<byte[]> gaps = new ArrayList<>();
     List<byte[]> machines = new ArrayList<>();
     int at = 0;
@@ -76,7 +76,7 @@ public final class FleetText {
       at = span.end();
     }
     gaps.add(Arrays.copyOfRange(bytes, at, bytes.length));
-    return new FleetText(source, laws, head, gaps, machines, head.entries(document));
+    return new FleetText(source, extensions, head, gaps, machines, head.entries(document));
   }
 
   /** Returns the text: where nothing was edited, the bytes that were read. */
@@ -91,19 +91,19 @@ public final class FleetText {
   }
 
   /**
-   * Returns other bytes of the same file, or the same read anew with the laws that there are now.
+   * Returns other bytes of the same file, or the same read anew with what bundles bring now.
    *
    * @throws InputException as {@link #of} does
    */
   public FleetText with(byte[] bytes) {
-    return of(bytes, source, laws);
+    return of(bytes, source, extensions);
   }
 
-  /** Returns whether it names loading laws of other bundles. */
-  public boolean namesLaws() {
-    Shared shared = head.shared();
-    return !shared.lawFaults().isEmpty()
-        || shared.elements().values().stream().anyMatch(e -> e.namedLoading().isPresent());
+  /** Returns whether its machines hang on laws or terms of other bundles, or may do. */
+  public boolean hangsOnOthers() {
+    return !problems().isEmpty()
+        || head.shared().elements().values().stream().anyMatch(e -> e.namedLoading().isPresent())
+        || fleet().machines().stream().anyMatch(m -> !m.costs().added().isEmpty());
   }
 
   /** Returns the name of the file in messages. */
@@ -225,7 +225,7 @@ public final class FleetText {
     List<FleetReader.Entry> read = new ArrayList<>(entries);
     JsonNode node = FleetDocument.parse(machine, source);
     read.set(i, head.entry(node, "/machines/" + i, id -> takenBefore(id, i)));
-    FleetText now = new FleetText(source, laws, head, gaps, changed, read);
+    FleetText now = new FleetText(source, extensions, head, gaps, changed, read);
     // Another id may have been twice there before, or be so now.
     return now.idAt(edit.pointer()).equals(idAt(edit.pointer())) ? now : with(now.bytes());
   }

@@ -40,15 +40,15 @@ public final class FleetVariants {
   /**
    * Reads a fleet file.
    *
-   * @param laws loading laws that it may name
-   * @throws InputException as {@link FleetReader#read(Path, Laws)} does
+   * @param extensions laws and terms that it may name
+   * @throws InputException as {@link FleetReader#read(Path, Extensions)} does
    */
-  public FleetVariants(Path path, Laws laws) {
+  public FleetVariants(Path path, Extensions extensions) {
     String source = path.toString();
     byte[] bytes = FleetDocument.bytes(path);
     sha256 = sha256(bytes);
     JsonNode document = FleetDocument.parse(bytes, source);
-    head = FleetReader.head(document, source, laws);
+    head = FleetReader.head(document, source, extensions);
     file = head.file(head.entries(document));
     for (JsonNode machine : document.get("machines")) {
       machines.putIfAbsent(machine.path("id").asText(), machine);

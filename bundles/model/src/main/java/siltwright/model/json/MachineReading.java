@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.stream.Collector;
 import java.util.stream.Collectors;
 import siltwright.model.Acute;
+import siltwright.model.AddedCost;
 import siltwright.model.Alternatives;
 import siltwright.model.Bands;
 import siltwright.model.Breather;
@@ -44,6 +45,7 @@ final class MachineReading {
   private final Item machine;
   private final Shared shared;
   private final Complaints complaints;
+  private List<AddedCost> added = List.of();
 
   MachineReading(Item machine, Shared shared, Complaints complaints) {
     this.machine = machine;
@@ -65,6 +67,7 @@ final class MachineReading {
     if (!complaints.isEmpty()) {
       return Optional.empty();
     }
+    added = shared.extensions().added(certain, machine.item("costs").items("terms"), complaints);
     List<Uncertainty> uncertainty =
         new UncertaintyReading(certain, complaints).read(machine.items("uncertainty"));
     return complaints.isEmpty() ? Optional.of(build(uncertainty)) : Optional.empty();
@@ -87,7 +90,7 @@ final class MachineReading {
   }
 
   private void checkLaw(String element) {
-    Laws.Fault fault = shared.lawFaults().get(element);
+    Extensions.Fault fault = shared.lawFaults().get(element);
     if (fault != null) {
       complaints.add(fault.pointer(), fault.found(), fault.expected());
     }
@@ -210,7 +213,8 @@ final class MachineReading {
         new Costs(
             costs.number("labour_money_per_h"),
             costs.number("downtime_money_per_h"),
-            costs.number("oil_money_per_L")),
+            costs.number("oil_money_per_L"),
+            added),
         new Limits(
             limits.optionalNumber("makerMaximum_h"),
             limits.has("targetCode") ? Optional.of(code(limits, "targetCode")) : Optional.empty()),

@@ -31,26 +31,28 @@ import siltwright.model.SizeDistribution;
  * @param elements elements by id
  * @param lawFaults what is wrong with the loading law of an element, by the element's id
  * @param procedures change procedures
+ * @param extensions what machines may name besides
  */
 record Shared(
     List<Site> sites,
     Map<String, SizeDistribution> distributions,
     Map<String, Fluid> fluids,
     Map<String, Element> elements,
-    Map<String, Laws.Fault> lawFaults,
-    List<ChangeProcedure> procedures) {
+    Map<String, Extensions.Fault> lawFaults,
+    List<ChangeProcedure> procedures,
+    Extensions extensions) {
   private static final double SUM_TOLERANCE = 1e-6;
   private static final double LEAST_TEMPERATURE_STEP = 5;
 
   /** Reads it from a fleet, whose shape is right; complains of what else is wrong. */
-  static Shared read(Item fleet, Laws laws, Complaints complaints) {
+  static Shared read(Item fleet, Extensions extensions, Complaints complaints) {
     List<Site> sites =
         fleet.items("sites").stream().map(s -> new Site(s.text("id"), s.text("name"))).toList();
     uniqueIds(fleet.items("sites"), complaints);
     Map<String, SizeDistribution> distributions =
         entries(fleet, "distributions", (id, item) -> distribution(id, item, complaints));
     Map<String, Fluid> fluids = entries(fleet, "fluids", (id, item) -> fluid(id, item, complaints));
-    Map<String, Laws.Fault> lawFaults = new HashMap<>();
+    Map<String, Extensions.Fault> lawFaults = new HashMap<>();
     Map<String, Element> elements =
         entries(
             fleet,
@@ -59,7 +61,7 @@ record Shared(
               int before = complaints.problems().size();
               Element element = element(id, item, complaints);
               return item.has("loadingLaw") && complaints.problems().size() == before
-                  ? laws.applied(element, item.item("loadingLaw"), lawFaults)
+                  ? extensions.applied(element, item.item("loadingLaw"), lawFaults)
                   : element;
             });
     List<ChangeProcedure> procedures = new ArrayList<>();
@@ -69,7 +71,7 @@ record Shared(
       }
     }
     uniqueIds(fleet.items("procedures"), complaints);
-    return new Shared(sites, distributions, fluids, elements, lawFaults, procedures);
+    return new Shared(sites, distributions, fluids, elements, lawFaults, procedures, extensions);
   }
 
   private static <T> Map<String, T> entries(

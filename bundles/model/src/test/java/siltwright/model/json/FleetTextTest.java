@@ -29,7 +29,7 @@ class FleetTextTest {
   }
 
   private static FleetText text() {
-    return FleetText.of(demo, "three-pits.json", Laws.UNASKED);
+    return FleetText.of(demo, "three-pits.json", Extensions.UNASKED);
   }
 
   @Test

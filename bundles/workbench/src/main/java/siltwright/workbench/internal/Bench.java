@@ -21,8 +21,8 @@ import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.model.Problem;
 import siltwright.model.Units;
+import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetText;
-import siltwright.model.json.Laws;
 import siltwright.workbench.Scenario;
 import siltwright.workbench.View;
 
@@ -42,7 +42,7 @@ final class Bench {
   private final Runs runs = new Runs();
   private final FindingsBoard findings = new FindingsBoard();
   private final Timer keep = new Timer(KEEP_AFTER_MS, e -> keepCopy());
-  private final Laws laws;
+  private final Extensions extensions;
   private final List<View> builtIn = BuiltIn.of(this);
   private final List<View> ofAnalyses = new ArrayList<>();
   private Scenario scenario;
@@ -57,7 +57,7 @@ final class Bench {
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
     this.offers = offers;
-    this.laws = Laws.of(offers::laws);
+    this.extensions = Extensions.of(offers::laws, offers::terms);
     this.report = report;
     this.closed = closed;
     this.settings = new Settings(folders.settings());
@@ -83,7 +83,7 @@ final class Bench {
     theme.install();
     remake();
     offers.setListener(this::offered);
-    offers.setLawListener(this::lawsChanged);
+    offers.setExtensionListener(this::extensionsChanged);
     window = new BenchWindow(this);
     panes = new Panes(this, window.frame(), folders.settings().resolve("layout.xml"));
     document.addListener(this::documentChanged);
@@ -119,7 +119,7 @@ final class Bench {
       status(Texts.of("recovery.off", e.getMessage()));
       return;
     }
-    List<Recovery.Left> left = recovery.left(laws);
+    List<Recovery.Left> left = recovery.left(extensions);
     if (!left.isEmpty()) {
       window.offer(left);
     }
@@ -200,17 +200,17 @@ final class Bench {
     }
   }
 
-  /** Reads the file anew where its numbers hang on laws that came, went or changed. */
-  private void lawsChanged() {
+  /** Reads the file anew where its numbers hang on laws or terms that came, went or changed. */
+  private void extensionsChanged() {
     document
         .text()
-        .filter(FleetText::namesLaws)
+        .filter(FleetText::hangsOnOthers)
         .ifPresent(
             text ->
                 runs.start(
                     this,
-                    "laws",
-                    Texts.of("open.laws"),
+                    "extensions",
+                    Texts.of("open.extensions"),
                     progress -> text.with(text.bytes()),
                     now -> document.reread(text, now),
                     this::status));
@@ -340,7 +340,7 @@ final class Bench {
         this,
         "open",
         Texts.of("open.reading", file.getFileName()),
-        progress -> FleetText.read(file, laws),
+        progress -> FleetText.read(file, extensions),
         text -> whenComplete(() -> opened(text, file)),
         why -> {
           settings.forget(file);
@@ -363,7 +363,7 @@ final class Bench {
   private void openDemoNow() {
     try (InputStream in = Bench.class.getResourceAsStream("three-pits.json")) {
       document.open(
-          FleetText.of(in.readAllBytes(), Texts.of("document.demo"), laws), Optional.empty());
+          FleetText.of(in.readAllBytes(), Texts.of("document.demo"), extensions), Optional.empty());
       status(Texts.of("open.demo"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);

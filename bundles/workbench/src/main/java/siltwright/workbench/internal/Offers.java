@@ -9,11 +9,12 @@ import javax.swing.SwingUtilities;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Scope;
+import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
 /**
- * The views, analyses, documents and loading laws that bundles offer now. Changed from any thread.
+ * The views, analyses, documents, laws and terms that bundles offer now. Changed from any thread.
  */
 final class Offers {
   private final Map<View, View> views = new LinkedHashMap<>();
@@ -21,7 +22,8 @@ final class Offers {
   private final Map<DocumentWriter, DocumentWriter> documents = new LinkedHashMap<>();
   private final Map<LoadingLaw, LoadingLaw> laws = new LinkedHashMap<>();
   private Runnable listener = () -> {};
-  private Runnable lawListener = () -> {};
+  private final Map<CostTerm, CostTerm> terms = new LinkedHashMap<>();
+  private Runnable extensionListener = () -> {};
   private boolean shown;
   private boolean complete;
   private boolean pending;
@@ -91,25 +93,41 @@ final class Offers {
     changed();
   }
 
-  /** Sets what is called on the event thread after each change of the loading laws. */
-  synchronized void setLawListener(Runnable newListener) {
-    lawListener = newListener;
+  /** Sets what is called on the event thread after each change of laws and terms. */
+  synchronized void setExtensionListener(Runnable newListener) {
+    extensionListener = newListener;
   }
 
   /** Adds a loading law; the guarded one is called. */
   synchronized void add(LoadingLaw law, LoadingLaw guarded) {
     laws.put(law, guarded);
-    SwingUtilities.invokeLater(lawListener);
+    SwingUtilities.invokeLater(extensionListener);
   }
 
   synchronized void remove(LoadingLaw law) {
     laws.remove(law);
-    SwingUtilities.invokeLater(lawListener);
+    SwingUtilities.invokeLater(extensionListener);
   }
 
   /** Returns the loading laws, those that came first before the others. */
   synchronized List<LoadingLaw> laws() {
     return List.copyOf(laws.values());
+  }
+
+  /** Adds a term of the cost; the guarded one is called. */
+  synchronized void add(CostTerm term, CostTerm guarded) {
+    terms.put(term, guarded);
+    SwingUtilities.invokeLater(extensionListener);
+  }
+
+  synchronized void remove(CostTerm term) {
+    terms.remove(term);
+    SwingUtilities.invokeLater(extensionListener);
+  }
+
+  /** Returns the terms of the cost, those that came first before the others. */
+  synchronized List<CostTerm> terms() {
+    return List.copyOf(terms.values());
   }
 
   /** Returns the view of an analysis with the documents that it has now. */

@@ -13,8 +13,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import siltwright.model.InputException;
+import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetText;
-import siltwright.model.json.Laws;
 
 /**
  * Copies of unsaved work, so that nothing is lost if the process is killed.
@@ -63,7 +63,7 @@ final class Recovery implements AutoCloseable {
   }
 
   /** Returns what killed windows left, the newest first; unreadable copies stay where they are. */
-  List<Left> left(Laws laws) {
+  List<Left> left(Extensions extensions) {
     List<Path> copies = new ArrayList<>();
     try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*.json")) {
       for (Path file : files) {
@@ -81,7 +81,7 @@ final class Recovery implements AutoCloseable {
         String of = Files.readString(sibling(file, ".name"));
         Optional<Path> path = of.isEmpty() ? Optional.empty() : Optional.of(Path.of(of));
         String source = path.map(Path::toString).orElse(Texts.of("document.unnamed"));
-        left.add(new Left(FleetText.of(Files.readAllBytes(file), source, laws), path, file));
+        left.add(new Left(FleetText.of(Files.readAllBytes(file), source, extensions), path, file));
       } catch (IOException | InputException e) {
         // a copy that was cut off; the one before it was replaced whole
       }

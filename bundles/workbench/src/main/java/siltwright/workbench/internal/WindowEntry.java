@@ -18,6 +18,7 @@ import siltwright.addons.Guard;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
+import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
@@ -107,6 +108,18 @@ public final class WindowEntry implements ToIntFunction<String[]> {
 
   void removeLaw(LoadingLaw law) {
     offers.remove(law);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addTerm(CostTerm term, Map<String, Object> properties) {
+    guard.costTerm(term, properties).ifPresent(guarded -> offers.add(term, guarded));
+  }
+
+  void removeTerm(CostTerm term) {
+    offers.remove(term);
   }
 
   @Override

@@ -14,8 +14,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import siltwright.model.json.Edit;
+import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetText;
-import siltwright.model.json.Laws;
 
 class DocumentTest {
   private static final Path DEMO = Path.of("../../demo-data/three-pits.json");
@@ -44,7 +44,8 @@ class DocumentTest {
 
   @Test
   void stepsAreUndoneAndMadeAgain() throws Exception {
-    document.open(FleetText.read(copy(), Laws.UNASKED), Optional.of(folder.resolve("fleet.json")));
+    document.open(
+        FleetText.read(copy(), Extensions.UNASKED), Optional.of(folder.resolve("fleet.json")));
     set(510);
     set(520);
     document.undo();
@@ -62,7 +63,7 @@ class DocumentTest {
 
   @Test
   void whatIsRefusedIsNoStepAndTellsNobody() throws Exception {
-    document.open(FleetText.read(copy(), Laws.UNASKED), Optional.empty());
+    document.open(FleetText.read(copy(), Extensions.UNASKED), Optional.empty());
     int before = changes;
     assertEquals(1, set(-1).size());
     assertEquals(1, document.check(List.of(Edit.number(INTERVAL, -1))).size());
@@ -73,7 +74,7 @@ class DocumentTest {
   @Test
   void undoneBackToWhatIsSavedIsNotDirty() throws Exception {
     Path file = copy();
-    document.open(FleetText.read(file, Laws.UNASKED), Optional.of(file));
+    document.open(FleetText.read(file, Extensions.UNASKED), Optional.of(file));
     assertFalse(document.isDirty());
     set(510);
     assertTrue(document.isDirty());
@@ -83,7 +84,8 @@ class DocumentTest {
     document.save(file);
     assertFalse(document.isDirty());
     assertEquals(
-        510, FleetText.read(file, Laws.UNASKED).fleet().machines().get(0).today().intervalH());
+        510,
+        FleetText.read(file, Extensions.UNASKED).fleet().machines().get(0).today().intervalH());
     document.undo();
     assertTrue(document.isDirty());
     document.save(file);
@@ -92,7 +94,7 @@ class DocumentTest {
 
   @Test
   void demoThatNobodyTouchedIsNothingToLose() throws Exception {
-    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.empty());
+    document.open(FleetText.read(DEMO, Extensions.UNASKED), Optional.empty());
     assertFalse(document.isDirty());
     set(510);
     assertTrue(document.isDirty());
@@ -101,7 +103,7 @@ class DocumentTest {
   @Test
   void fileThatSomebodyElseChangedIsNoticed() throws Exception {
     Path file = copy();
-    document.open(FleetText.read(file, Laws.UNASKED), Optional.of(file));
+    document.open(FleetText.read(file, Extensions.UNASKED), Optional.of(file));
     assertFalse(document.isOvertaken());
     Files.setLastModifiedTime(file, FileTime.fromMillis(1_000_000));
     assertTrue(document.isOvertaken());
@@ -109,7 +111,7 @@ class DocumentTest {
 
   @Test
   void machineStaysSelectedUnderAnotherId() throws Exception {
-    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.empty());
+    document.open(FleetText.read(DEMO, Extensions.UNASKED), Optional.empty());
     document.select("EX-11");
     document.edit("Id", List.of(Edit.text("/machines/0/id", "EX-19")));
     assertEquals("EX-19", document.selected());
@@ -121,12 +123,13 @@ class DocumentTest {
 
   @Test
   void workIsOfferedBackOnceItsWindowIsGone() throws Exception {
-    document.open(FleetText.read(DEMO, Laws.UNASKED), Optional.of(folder.resolve("mine.json")));
+    document.open(
+        FleetText.read(DEMO, Extensions.UNASKED), Optional.of(folder.resolve("mine.json")));
     set(510);
     Recovery dead = new Recovery(folder.resolve("state"));
     dead.keep(document.text().orElseThrow(), document.file());
     try (Recovery next = new Recovery(folder.resolve("state"))) {
-      assertEquals(List.of(), next.left(Laws.UNASKED), "its window is open");
+      assertEquals(List.of(), next.left(Extensions.UNASKED), "its window is open");
       // what a killed process leaves: copy and name, and a lock that nobody holds
       try (var files = Files.newDirectoryStream(folder.resolve("state"), "*.json")) {
         for (Path file : files) {
@@ -135,11 +138,11 @@ class DocumentTest {
           Files.writeString(folder.resolve("state/1-" + number + ".name"), "/x/mine.json");
         }
       }
-      Recovery.Left left = next.left(Laws.UNASKED).get(0);
+      Recovery.Left left = next.left(Extensions.UNASKED).get(0);
       assertEquals(510, left.text().fleet().machines().get(0).today().intervalH());
       assertEquals(Optional.of(Path.of("/x/mine.json")), left.file());
       Recovery.discard(left);
-      assertEquals(List.of(), next.left(Laws.UNASKED));
+      assertEquals(List.of(), next.left(Extensions.UNASKED));
     }
     dead.close();
   }

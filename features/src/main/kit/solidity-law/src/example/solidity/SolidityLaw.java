@@ -7,6 +7,7 @@ import siltwright.model.Element;
 import siltwright.model.InputException;
 import siltwright.model.Loading;
 import siltwright.model.LoadingLaw;
+import siltwright.model.NamedNumber;
 import siltwright.model.Problem;
 
 /**
@@ -26,8 +27,8 @@ public final class SolidityLaw implements LoadingLaw {
   /** Up to where F was fitted. */
   static final double DENSEST = 0.3;
 
-  static final Number SOLIDITY =
-      new Number("solidity", "1", 0.01, 0.2, 0.06, "share of the clean mat that is fibre");
+  static final NamedNumber SOLIDITY =
+      new NamedNumber("solidity", "1", 0.01, 0.2, 0.06, "share of the clean mat that is fibre");
 
   @Override
   public String id() {
@@ -40,7 +41,7 @@ public final class SolidityLaw implements LoadingLaw {
   }
 
   @Override
-  public List<Number> numbers() {
+  public List<NamedNumber> numbers() {
     return List.of(SOLIDITY);
   }
 

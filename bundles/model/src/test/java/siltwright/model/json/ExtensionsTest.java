@@ -12,15 +12,18 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import siltwright.model.ChangeProcedure;
+import siltwright.model.CostTerm;
 import siltwright.model.Element;
 import siltwright.model.InputException;
 import siltwright.model.Loading;
 import siltwright.model.LoadingLaw;
 import siltwright.model.Machine;
+import siltwright.model.NamedNumber;
 import siltwright.model.Problem;
 
-/** Elements of a file that name a loading law. */
-class LawsTest {
+/** Loading laws and terms of the cost that a file names. */
+class ExtensionsTest {
   private static final Path DEMO = Path.of("..", "..", "demo-data", "three-pits.json");
 
   /** h = (1 + steepness m)^2: the blocking law of n = 1/2 by another name. */
@@ -36,8 +39,8 @@ class LawsTest {
     }
 
     @Override
-    public List<Number> numbers() {
-      return List.of(new Number("steepness", "1", 0.1, 9, 3, "how steep it is"));
+    public List<NamedNumber> numbers() {
+      return List.of(new NamedNumber("steepness", "1", 0.1, 9, 3, "how steep it is"));
     }
 
     @Override
@@ -53,17 +56,17 @@ class LawsTest {
     }
   }
 
-  private static FleetFile read(String law, Laws laws) throws Exception {
+  private static FleetFile read(String law, Extensions extensions) throws Exception {
     // only the element of the excavators and loaders, mat-m, is given one
     String text =
         Files.readString(DEMO)
             .replaceFirst("\"blockingExponent\": 0.65", "$0, \"loadingLaw\": " + law);
     assertEquals(Set.of(), FleetSchemas.errors(FleetSamples.tree(text)));
-    return FleetReader.read(text.getBytes(StandardCharsets.UTF_8), "f", laws);
+    return FleetReader.read(text.getBytes(StandardCharsets.UTF_8), "f", extensions);
   }
 
   private static FleetFile read(String law) throws Exception {
-    return read(law, Laws.of(() -> List.of(new Square(false))));
+    return read(law, Extensions.of(() -> List.of(new Square(false)), List::of));
   }
 
   private static Element element(FleetFile file) {
@@ -122,7 +125,7 @@ class LawsTest {
             + " blocking, measured, square)");
     assertLeavesOut(
         read("{\"law\": \"square\", \"numbers\": [{\"name\": \"steep\", \"value\": 1}]}"),
-        law + "numbers/0/name: found \"steep\"; expected a number of the law: steepness");
+        law + "numbers/0/name: found \"steep\"; expected a number that is taken: steepness");
     assertLeavesOut(
         read("{\"law\": \"square\", \"numbers\": [{\"name\": \"steepness\", \"value\": 99}]}"),
         law + "numbers/0/value: found 99; expected a number from 0.1 to 9");
@@ -130,14 +133,110 @@ class LawsTest {
         read("{\"law\": \"square\", \"numbers\": [{\"name\": \"steepness\", \"value\": 9}]}"),
         law + "law: found too steep; expected less");
     assertLeavesOut(
-        read("{\"law\": \"square\"}", Laws.of(() -> List.of(new Square(true)))),
+        read("{\"law\": \"square\"}", Extensions.of(() -> List.of(new Square(true)), List::of)),
         law + "law: found \"square\"; expected a law that does not fail");
+  }
+
+  /** Twice the labour of a procedure, at a price of its own; may be made to fail. */
+  private record Helper(double factor) implements CostTerm {
+    @Override
+    public String id() {
+      return "helper";
+    }
+
+    @Override
+    public String meaning() {
+      return "a second pair of hands";
+    }
+
+    @Override
+    public List<NamedNumber> numbers() {
+      return List.of(new NamedNumber("rate", "money/h", 0, 100, 20, "an hour of it"));
+    }
+
+    @Override
+    public double perChangeMoney(Machine m, ChangeProcedure p, Map<String, Double> numbers) {
+      if (factor > 9) {
+        throw new IllegalStateException("asked to fail");
+      }
+      return factor * p.labourH() * numbers.get("rate");
+    }
+  }
+
+  private static FleetFile costing(String terms, Extensions extensions) throws Exception {
+    String text =
+        Files.readString(DEMO)
+            .replaceFirst("\"oil_money_per_L\": [0-9.]+", "$0, \"terms\": " + terms);
+    assertEquals(Set.of(), FleetSchemas.errors(FleetSamples.tree(text)));
+    return FleetReader.read(text.getBytes(StandardCharsets.UTF_8), "f", extensions);
+  }
+
+  private static FleetFile costing(String terms, double factor) throws Exception {
+    return costing(terms, Extensions.of(List::of, () -> List.of(new Helper(factor))));
+  }
+
+  @Test
+  void termsOfTheCostAddToEveryChange() throws Exception {
+    Machine plain = FleetReader.read(DEMO).fleet().machines().get(0);
+    Machine helped = costing("[{\"term\": \"helper\"}]", 2).fleet().machines().get(0);
+    Machine dear =
+        costing("[{\"term\": \"helper\", \"numbers\": [{\"name\": \"rate\", \"value\": 50}]}]", 2)
+            .fleet()
+            .machines()
+            .get(0);
+    assertTrue(plain.procedures().size() > 1);
+    for (ChangeProcedure p : plain.procedures()) {
+      // by hand, in the order of the file's prices
+      double basic =
+          p.sealsMoney()
+              + p.labourH() * plain.costs().labourMoneyPerH()
+              + p.downtimeH() * plain.costs().downtimeMoneyPerH()
+              + p.oilLostL() * plain.costs().oilMoneyPerL();
+      assertEquals(basic, plain.serviceMoney(p));
+      assertEquals(basic + 2 * p.labourH() * 20, helped.serviceMoney(p), 1e-9);
+      assertEquals(basic + 2 * p.labourH() * 50, dear.serviceMoney(p), 1e-9);
+      // a dearer standstill leaves what the term gave
+      Machine standing = helped.withCosts(helped.costs().withDowntimeMoneyPerH(0));
+      assertEquals(
+          helped.serviceMoney(p) - p.downtimeH() * plain.costs().downtimeMoneyPerH(),
+          standing.serviceMoney(p),
+          1e-9);
+    }
+  }
+
+  @Test
+  void whatIsWrongWithATermLeavesItsMachineOut() throws Exception {
+    String place = "f machine EX-11 /machines/0/costs/terms/0/";
+    for (Map.Entry<FleetFile, String> wrong :
+        Map.of(
+                costing("[{\"term\": \"helpr\"}]", 1),
+                "term: found \"helpr\"; expected a term of the cost that is there: helper",
+                costing("[{\"term\": \"labour\"}]", 1),
+                "term: found \"labour\"; expected a term that does not count already",
+                costing("[{\"term\": \"helper\"}]", -1),
+                "term: found -",
+                costing("[{\"term\": \"helper\"}]", 10),
+                "term: found \"helper\"; expected a term that does not fail")
+            .entrySet()) {
+      assertEquals(1, wrong.getKey().problems().size());
+      String told = wrong.getKey().problems().get(0).toString();
+      assertTrue(told.startsWith(place + wrong.getValue()), told);
+      assertTrue(wrong.getKey().fleet().machine("EX-12").isPresent());
+    }
+  }
+
+  @Test
+  void aFileThatNamesTermsIsReadWithoutThem() throws Exception {
+    FleetFile file = costing("[{\"term\": \"helper\"}]", Extensions.UNASKED);
+    assertEquals(List.of(), file.problems());
+    Machine m = file.fleet().machines().get(0);
+    assertThrows(IllegalStateException.class, () -> m.serviceMoney(m.procedures().get(0)));
   }
 
   /** Who only wants to know the machines reads such files too, and cannot compute by mistake. */
   @Test
   void aFileIsReadWithoutLaws() throws Exception {
-    FleetFile file = read("{\"law\": \"square\"}", Laws.UNASKED);
+    FleetFile file = read("{\"law\": \"square\"}", Extensions.UNASKED);
     assertEquals(List.of(), file.problems());
     assertThrows(IllegalStateException.class, () -> element(file).loading());
   }

@@ -1,0 +1,215 @@
+package siltwright.model.json;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import siltwright.model.AddedCost;
+import siltwright.model.BasicCost;
+import siltwright.model.BasicLaw;
+import siltwright.model.ChangeProcedure;
+import siltwright.model.CostTerm;
+import siltwright.model.Element;
+import siltwright.model.InputException;
+import siltwright.model.Loading;
+import siltwright.model.LoadingLaw;
+import siltwright.model.Machine;
+import siltwright.model.NamedLoading;
+import siltwright.model.NamedNumber;
+import siltwright.model.Problem;
+
+/**
+ * The loading laws and terms of the cost that files may name. One that is not there or fails is a
+ * problem of each machine that hangs on it, and of no other.
+ */
+public final class Extensions {
+  /** For those that compute nothing with elements: and no cost: which there are does not matter. */
+  public static final Extensions UNASKED = new Extensions(List::of, List::of, false);
+
+  private static final double MOST_MONEY = 1e9;
+
+  private final Supplier<? extends Collection<LoadingLaw>> laws;
+  private final Supplier<? extends Collection<CostTerm>> terms;
+  private final boolean asked;
+
+  private Extensions(
+      Supplier<? extends Collection<LoadingLaw>> laws,
+      Supplier<? extends Collection<CostTerm>> terms,
+      boolean asked) {
+    this.laws = laws;
+    this.terms = terms;
+    this.asked = asked;
+  }
+
+  /**
+   * Returns what there is beside the {@link BasicLaw}s and {@link BasicCost}s.
+   *
+   * @param laws gives the loading laws that there are now; asked only where a file names one
+   * @param terms the same of terms of the cost
+   */
+  public static Extensions of(
+      Supplier<? extends Collection<LoadingLaw>> laws,
+      Supplier<? extends Collection<CostTerm>> terms) {
+    return new Extensions(laws, terms, true);
+  }
+
+  /**
+   * What is wrong with the law of an element.
+   *
+   * @param pointer where
+   * @param found what stands there
+   * @param expected what was expected
+   */
+  record Fault(String pointer, String found, String expected) {}
+
+  /**
+   * Returns an element with the loading that its law gives.
+   *
+   * @param item the file's {@code loadingLaw}
+   * @param faults takes what is wrong, by the element's id
+   */
+  Element applied(Element element, Item item, Map<String, Fault> faults) {
+    String id = item.text("law");
+    try {
+      if (id.equals(BasicLaw.BLOCKING.id())) {
+        numbers(item, BasicLaw.BLOCKING.numbers());
+        return element.withoutCurve();
+      }
+      if (id.equals(BasicLaw.MEASURED.id())) {
+        numbers(item, BasicLaw.MEASURED.numbers());
+        if (element.loadingCurve().isEmpty()) {
+          throw refusal(item.at("law"), item.found("law"), "a loadingCurve beside it");
+        }
+        return element;
+      }
+      Optional<Loading> loading =
+          asked ? Optional.of(loading(element, item, id)) : Optional.empty();
+      return element.withLoading(new NamedLoading(id, loading));
+    } catch (InputException e) {
+      Problem p = e.problems().get(0);
+      String pointer = p.place().isEmpty() ? item.at("law") : p.place();
+      faults.put(element.id(), new Fault(pointer, p.value(), p.expected()));
+    } catch (RuntimeException e) { // of whoever brought it, who is told of it elsewhere
+      faults.put(
+          element.id(), new Fault(item.at("law"), item.found("law"), "a law that does not fail"));
+    }
+    return element;
+  }
+
+  private Loading loading(Element element, Item item, String id) {
+    Set<String> known = ids(BasicLaw.values(), BasicLaw::id);
+    for (LoadingLaw law : laws.get()) {
+      if (law.id().equals(id)) {
+        return law.loading(element, numbers(item, law.numbers()));
+      }
+      known.add(law.id());
+    }
+    throw refusal(
+        item.at("law"),
+        item.found("law"),
+        "a loading law that is there: " + Words.choice(id, known));
+  }
+
+  private static <T> Set<String> ids(T[] basic, Function<T, String> id) {
+    return Arrays.stream(basic).map(id).collect(Collectors.toCollection(TreeSet::new));
+  }
+
+  /**
+   * Returns what the terms that a machine's file names add to the cost of its procedures.
+   *
+   * @param machine the machine without them
+   * @param items the file's {@code terms}
+   * @param complaints takes what is wrong
+   */
+  List<AddedCost> added(Machine machine, List<Item> items, Complaints complaints) {
+    List<AddedCost> added = new ArrayList<>();
+    Set<String> before = ids(BasicCost.values(), BasicCost::id);
+    for (Item item : items) {
+      String id = item.text("term");
+      try {
+        if (!before.add(id)) {
+          throw refusal(item.at("term"), item.found("term"), "a term that does not count already");
+        }
+        Optional<CostTerm> term = asked ? Optional.of(term(item, id)) : Optional.empty();
+        Map<String, Double> numbers =
+            term.isEmpty() ? Map.of() : numbers(item, term.get().numbers());
+        for (ChangeProcedure p : machine.procedures()) {
+          double money = Double.NaN;
+          if (term.isPresent()) {
+            money = term.get().perChangeMoney(machine, p, numbers);
+            if (!(money >= 0 && money <= MOST_MONEY)) {
+              throw refusal(item.at("term"), "" + money, "a term that gives 0 or more money");
+            }
+          }
+          added.add(new AddedCost(id, p.id(), money));
+        }
+      } catch (InputException e) {
+        Problem p = e.problems().get(0);
+        complaints.add(p.place().isEmpty() ? item.at("term") : p.place(), p.value(), p.expected());
+      } catch (RuntimeException e) { // of whoever brought it, who is told of it elsewhere
+        complaints.add(item.at("term"), item.found("term"), "a term that does not fail");
+      }
+    }
+    return added;
+  }
+
+  private CostTerm term(Item item, String id) {
+    Set<String> known = new TreeSet<>();
+    for (CostTerm term : terms.get()) {
+      if (term.id().equals(id)) {
+        return term;
+      }
+      known.add(term.id());
+    }
+    throw refusal(
+        item.at("term"),
+        item.found("term"),
+        "a term of the cost that is there: " + Words.choice(id, known));
+  }
+
+  /** Returns a value for each number that a law or term takes. */
+  private static Map<String, Double> numbers(Item item, List<NamedNumber> taken) {
+    Map<String, Double> given = new HashMap<>();
+    Map<String, Item> places = new HashMap<>();
+    for (Item number : item.items("numbers")) {
+      String name = number.text("name");
+      if (taken.stream().noneMatch(n -> n.name().equals(name))) {
+        throw refusal(
+            number.at("name"),
+            number.found("name"),
+            taken.isEmpty()
+                ? "no numbers, since none are taken"
+                : "a number that is taken: "
+                    + Words.choice(name, taken.stream().map(NamedNumber::name).toList()));
+      }
+      if (given.put(name, number.number("value")) != null) {
+        throw refusal(number.at("name"), number.found("name"), "each number once");
+      }
+      places.put(name, number);
+    }
+    for (NamedNumber n : taken) {
+      double value = given.computeIfAbsent(n.name(), name -> n.standard());
+      if (!(value >= n.least() && value <= n.most())) {
+        Item place = places.get(n.name());
+        String unit = n.unit().equals("1") ? "" : n.unit();
+        throw refusal(
+            place.at("value"),
+            place.found("value"),
+            new Shape.Num(n.least(), n.most(), unit).expected());
+      }
+    }
+    return Map.copyOf(given);
+  }
+
+  private static InputException refusal(String pointer, String found, String expected) {
+    return new InputException(new Problem("", pointer, found, expected));
+  }
+}
