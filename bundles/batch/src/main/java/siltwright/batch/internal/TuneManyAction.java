@@ -84,7 +84,7 @@ public final class TuneManyAction implements Action {
 
   @Override
   public String file() {
-    return "Table of machines (CSV, XLSX): a column machine with the id of each, a column like with"
+    return "Table of machines (CSV, XLSX, Parquet): a column machine with the id of each, a column like with"
         + " the machine of the fleet file that it is like, and for what differs a column named by"
         + " its place there, such as today/interval_h or components/pump/life/scale_h.";
   }
