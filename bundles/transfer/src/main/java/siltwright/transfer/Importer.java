@@ -146,6 +146,8 @@ public final class Importer {
           known = history.machines();
           kept = kept(store);
         }
+      } else if (!options.mapping().isEmpty()) {
+        throw notKept();
       }
       Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);
       TableFile table = TableFile.of(file, wishes);
@@ -235,17 +237,12 @@ public final class Importer {
     if (options.mapping().isEmpty()) {
       return null;
     }
-    return store
-        .mapping(options.mapping())
-        .map(Mapping::of)
-        .orElseThrow(
-            () ->
-                new InputException(
-                    new Problem(
-                        "option",
-                        "--mapping",
-                        options.mapping(),
-                        "a mapping that the store keeps")));
+    return store.mapping(options.mapping()).map(Mapping::of).orElseThrow(this::notKept);
+  }
+
+  private InputException notKept() {
+    return new InputException(
+        new Problem("option", "--mapping", options.mapping(), "a mapping that the store keeps"));
   }
 
   private List<Mapping.Column> columns(Mapping kept) {

@@ -301,6 +301,13 @@ class ImportTest {
     assertEquals(List.of("EX-1", "2024-01-31", "", "1.5"), preview.rows().get(0).cells());
     assertTrue(preview.rows().get(1).refused().contains("date: found x"));
     assertTrue(preview.notes().get(0).contains("states no unit: taken as kPa"));
+
+    ImportOptions named = new ImportOptions(NONE, "ann", true, "lab", "", Optional.empty());
+    String nowhere = folder.resolve("none.db").toString();
+    String told =
+        assertThrows(InputException.class, () -> new Importer(file, named).preview(nowhere))
+            .getMessage();
+    assertTrue(told.contains("--mapping: found lab"), told);
   }
 
   @Test
