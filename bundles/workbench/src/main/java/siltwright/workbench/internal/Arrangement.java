@@ -67,8 +67,9 @@ record Arrangement(String id, List<Place> places, List<String> front) {
     }
     places.add(new Place(BuiltIn.FINDINGS, "", DockingRegion.SOUTH, 0.28));
     places.add(new Place(BuiltIn.RUNS, BuiltIn.FINDINGS, DockingRegion.CENTER, 1));
-    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, 0.34));
-    if (!id.equals(ANALYST)) {
+    boolean inspector = !id.equals(ANALYST);
+    places.add(new Place(BuiltIn.FLEET, "", DockingRegion.WEST, inspector ? 0.32 : 0.26));
+    if (inspector) {
       places.add(new Place(BuiltIn.INSPECTOR, "", DockingRegion.EAST, 0.26));
     }
     return new Arrangement(id, places, List.of(first, BuiltIn.FINDINGS));
