@@ -1,28 +1,24 @@
 package siltwright.model;
 
 import java.util.Map;
-import java.util.function.ToDoubleBiFunction;
 
 /** The terms of the cost that always count, beside the element itself. */
 public enum BasicCost implements CostTerm {
   /** Seals and small parts. */
-  SEALS("seals", "seals and small parts", (costs, p) -> p.sealsMoney()),
+  SEALS("seals", "seals and small parts"),
   /** Work. */
-  LABOUR("labour", "hours of work", (costs, p) -> p.labourH() * costs.labourMoneyPerH()),
+  LABOUR("labour", "hours of work"),
   /** Standstill. */
-  DOWNTIME(
-      "downtime", "hours that the machine stands", (c, p) -> p.downtimeH() * c.downtimeMoneyPerH()),
+  DOWNTIME("downtime", "hours that the machine stands"),
   /** Oil lost. */
-  OIL("oil", "oil lost", (costs, p) -> p.oilLostL() * costs.oilMoneyPerL());
+  OIL("oil", "oil lost");
 
   private final String id;
   private final String meaning;
-  private final ToDoubleBiFunction<Costs, ChangeProcedure> money;
 
-  BasicCost(String id, String meaning, ToDoubleBiFunction<Costs, ChangeProcedure> money) {
+  BasicCost(String id, String meaning) {
     this.id = id;
     this.meaning = meaning;
-    this.money = money;
   }
 
   @Override
@@ -36,8 +32,13 @@ public enum BasicCost implements CostTerm {
   }
 
   @Override
-  public double perChangeMoney(
-      Machine machine, ChangeProcedure procedure, Map<String, Double> numbers) {
-    return money.applyAsDouble(machine.costs(), procedure);
+  public double perChangeMoney(Machine machine, ChangeProcedure p, Map<String, Double> numbers) {
+    Costs rates = machine.costs();
+    return switch (this) {
+      case SEALS -> p.sealsMoney();
+      case LABOUR -> p.labourH() * rates.labourMoneyPerH();
+      case DOWNTIME -> p.downtimeH() * rates.downtimeMoneyPerH();
+      case OIL -> p.oilLostL() * rates.oilMoneyPerL();
+    };
   }
 }

@@ -130,6 +130,9 @@ public final class Extensions {
    * @param complaints takes what is wrong
    */
   List<AddedCost> added(Machine machine, List<Item> items, Complaints complaints) {
+    if (items.isEmpty()) {
+      return List.of();
+    }
     List<AddedCost> added = new ArrayList<>();
     Set<String> before = ids(BasicCost.values(), BasicCost::id);
     for (Item item : items) {
