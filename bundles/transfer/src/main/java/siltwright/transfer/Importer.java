@@ -235,17 +235,12 @@ public final class Importer {
     if (options.mapping().isEmpty()) {
       return null;
     }
-    return store
-        .mapping(options.mapping())
-        .map(Mapping::of)
-        .orElseThrow(
-            () ->
-                new InputException(
-                    new Problem(
-                        "option",
-                        "--mapping",
-                        options.mapping(),
-                        "a mapping that the store keeps")));
+    return store.mapping(options.mapping()).map(Mapping::of).orElseThrow(this::noMapping);
+  }
+
+  private InputException noMapping() {
+    return new InputException(
+        new Problem("option", "--mapping", options.mapping(), "a mapping that the store keeps"));
   }
 
   private List<Mapping.Column> columns(Mapping kept) {
@@ -282,6 +277,28 @@ public final class Importer {
       return history.mends().stream().filter(m -> ids.contains(m.machine())).toList();
     }
     return report.touched().stream().flatMap(id -> history.mends(id).stream()).toList();
+  }
+
+  /**
+   * Looks at the beginning of the file and at the options, so that no store is made for what cannot
+   * be brought into it.
+   *
+   * @throws InputException if something is at fault
+   */
+  public void checkForNewStore() {
+    if (!options.mapping().isEmpty()) {
+      throw noMapping();
+    }
+    try {
+      if (format() == Format.TABLE) {
+        Detection d = TableFile.of(file, options.wishes()).look(options.wishes(), null);
+        if (!d.questions().isEmpty()) {
+          throw new InputException(d.questions());
+        }
+      }
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
   }
 
   private ImportReport table(Store store, Progress progress) throws IOException {
