@@ -281,6 +281,28 @@ public final class Importer {
     return report.touched().stream().flatMap(id -> history.mends(id).stream()).toList();
   }
 
+  /**
+   * Looks at the beginning of the file and at the options, so that no store is made for what cannot
+   * be brought into it.
+   *
+   * @throws InputException if something is at fault
+   */
+  public void checkForNewStore() {
+    if (!options.mapping().isEmpty()) {
+      throw notKept();
+    }
+    try {
+      if (format() == Format.TABLE) {
+        Detection d = TableFile.of(file, options.wishes()).look(options.wishes(), null);
+        if (!d.questions().isEmpty()) {
+          throw new InputException(d.questions());
+        }
+      }
+    } catch (IOException e) {
+      throw unreadable(e);
+    }
+  }
+
   private ImportReport table(Store store, Progress progress) throws IOException {
     Mapping kept = kept(store);
     Wishes wishes = kept == null ? options.wishes() : options.wishes().over(kept);

@@ -168,6 +168,9 @@ public final class ImportAction implements Action {
       show(importer.preview(where), result);
       return result.build();
     }
+    if (!Store.exists(where)) {
+      importer.checkForNewStore();
+    }
     try (Store store = Store.open(where, Clock.systemUTC())) {
       store.note().ifPresent(n -> result.finding(Severity.CAUTION, n, where));
       ImportReport report = importer.run(store, progress);
