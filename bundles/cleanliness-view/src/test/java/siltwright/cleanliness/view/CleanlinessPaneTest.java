@@ -133,14 +133,14 @@ class CleanlinessPaneTest {
           layers(0).stream()
               .filter(l -> l instanceof Layer.At at && at.style() == Layer.Style.MAIN)
               .count();
-      assertTrue(row.get(7).toString().contains("=" + changes), id + row);
+      assertTrue(row.get(8).toString().contains("=" + changes), id + row);
       int doubt = column("column.doubt");
       int clauses = 0;
       for (int r = 0; r < table().getRowCount(); r++) {
         String text = (String) table().getValueAt(r, doubt);
         clauses += text.isEmpty() ? 0 : text.split("; ").length;
       }
-      assertTrue(row.get(9).toString().contains("=" + clauses), id + row);
+      assertTrue(row.get(10).toString().contains("=" + clauses), id + row);
     }
   }
 
