@@ -1,8 +1,12 @@
 package siltwright.addons;
 
+import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -84,6 +88,23 @@ public final class Guard {
     return isOwn(properties)
         ? Optional.of(term)
         : guarded(properties, call -> new GuardedCostTerm(term, call));
+  }
+
+  /**
+   * Returns services as a guard lets them through, those that came first before the others: an
+   * add-on cannot take the name of what the product has.
+   *
+   * @param guard one of this class's methods that return what to call
+   * @param services services with their properties
+   */
+  public static <T> List<T> through(
+      BiFunction<T, Map<String, ?>, Optional<T>> guard,
+      Collection<Map.Entry<Map<String, Object>, T>> services) {
+    Map<Object, Map.Entry<Map<String, Object>, T>> inOrder = new TreeMap<>();
+    services.forEach(s -> inOrder.put(s.getKey().get("service.id"), s));
+    List<T> all = new ArrayList<>();
+    inOrder.values().forEach(s -> guard.apply(s.getValue(), s.getKey()).ifPresent(all::add));
+    return all;
   }
 
   private boolean isOwn(Map<String, ?> properties) {

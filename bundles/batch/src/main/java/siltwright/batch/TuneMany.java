@@ -1,7 +1,6 @@
 package siltwright.batch;
 
 import java.nio.file.Path;
-import java.util.List;
 import siltwright.analysis.Progress;
 import siltwright.interval.Tuning;
 import siltwright.model.json.Extensions;
@@ -17,6 +16,7 @@ public final class TuneMany {
    * @param table the machines: {@code machine} is the id of each, {@code like} the machine of the
    *     fleet file that it is like, each other column a place in that machine
    * @param fleet the fleet file
+   * @param extensions loading laws and terms of the cost that it may name
    * @param to where the results go (CSV); must not be there
    * @param resume whether to go on with what a run has left that was broken off
    * @param settings how to compute each machine
@@ -26,6 +26,7 @@ public final class TuneMany {
   public record Task(
       Path table,
       Path fleet,
+      Extensions extensions,
       Path to,
       boolean resume,
       Tuning.Settings settings,
@@ -40,7 +41,7 @@ public final class TuneMany {
    * @throws java.util.concurrent.CancellationException if asked to stop
    */
   public static Summary run(Task task, Progress progress) {
-    FleetVariants variants = new FleetVariants(task.fleet(), Extensions.of(List::of, List::of));
+    FleetVariants variants = new FleetVariants(task.fleet(), task.extensions());
     Many many = new Many(variants, task.table(), task.settings(), task.threads(), task.ahead());
     String of =
         String.join(

@@ -44,7 +44,7 @@ class TuneManyTest {
       """;
 
   @TempDir Path folder;
-  private final TuneManyAction action = new TuneManyAction();
+  private final TuneManyAction action = new TuneManyAction(null);
 
   private Result run(String table, String to, Progress progress, String... more)
       throws IOException {

@@ -6,12 +6,9 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.ArrayList;
 import java.util.Collection;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.ToIntFunction;
@@ -111,20 +108,6 @@ public final class CommandEntry implements ToIntFunction<String[]> {
     guard = new Guard(launcher);
   }
 
-  /**
-   * Returns services as the guard lets them through, those that came first before the others: an
-   * add-on cannot take the name of a command that the product has.
-   */
-  private static <T> List<T> through(
-      BiFunction<T, Map<String, ?>, Optional<T>> guard,
-      Collection<Map.Entry<Map<String, Object>, T>> services) {
-    Map<Object, Map.Entry<Map<String, Object>, T>> inOrder = new TreeMap<>();
-    services.forEach(s -> inOrder.put(s.getKey().get("service.id"), s));
-    List<T> all = new ArrayList<>();
-    inOrder.values().forEach(s -> guard.apply(s.getValue(), s.getKey()).ifPresent(all::add));
-    return all;
-  }
-
   /** The version that the bundle's own manifest states. */
   private static String version() {
     try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
@@ -158,11 +141,11 @@ public final class CommandEntry implements ToIntFunction<String[]> {
   private Commands commands(Console console) {
     return new Commands(
         version(),
-        through(guard::analysis, analyses),
-        through(guard::action, actions),
+        Guard.through(guard::analysis, analyses),
+        Guard.through(guard::action, actions),
         Optional.ofNullable(report),
         Optional.ofNullable(window),
-        through(guard::documents, documents),
+        Guard.through(guard::documents, documents),
         this::fleet,
         RecordsReader::read,
         Optional.ofNullable(histories),
@@ -176,7 +159,8 @@ public final class CommandEntry implements ToIntFunction<String[]> {
     return FleetReader.read(
         file,
         Extensions.of(
-            () -> through(guard::loadingLaw, laws), () -> through(guard::costTerm, terms)));
+            () -> Guard.through(guard::loadingLaw, laws),
+            () -> Guard.through(guard::costTerm, terms)));
   }
 
   private static int run(Commands commands, String... args) {

@@ -2,10 +2,19 @@ package siltwright.batch.internal;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
 import org.osgi.annotation.bundle.Capability;
+import org.osgi.service.component.annotations.Activate;
 import org.osgi.service.component.annotations.Component;
+import org.osgi.service.component.annotations.Reference;
+import org.osgi.service.component.annotations.ReferenceCardinality;
+import org.osgi.service.component.annotations.ReferencePolicy;
+import org.osgi.service.component.annotations.ReferencePolicyOption;
+import siltwright.addons.Guard;
 import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
@@ -22,6 +31,9 @@ import siltwright.analysis.WholeParameter;
 import siltwright.batch.Summary;
 import siltwright.batch.TuneMany;
 import siltwright.interval.Tuning;
+import siltwright.model.CostTerm;
+import siltwright.model.LoadingLaw;
+import siltwright.model.json.Extensions;
 import siltwright.store.StoreOptions;
 
 /** Change intervals of very many machines. */
@@ -77,6 +89,35 @@ public final class TuneManyAction implements Action {
           THREADS,
           AHEAD);
 
+  private final Guard guard;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LoadingLaw>> laws = List.of();
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms = List.of();
+
+  /**
+   * Makes the command.
+   *
+   * @param launcher calls add-ons under watch; null where there are none
+   */
+  @Activate
+  public TuneManyAction(
+      @Reference(
+              target = "(siltwright.entry=addons)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          BiFunction<Map<String, Object>, Callable<Object>, Object> launcher) {
+    guard = new Guard(launcher);
+  }
+
   @Override
   public Description description() {
     return DESCRIPTION;
@@ -97,6 +138,9 @@ public final class TuneManyAction implements Action {
             new TuneMany.Task(
                 StoreOptions.path("FILE", file),
                 StoreOptions.path("--fleet", values.get(FLEET)),
+                Extensions.of(
+                    () -> Guard.through(guard::loadingLaw, laws),
+                    () -> Guard.through(guard::costTerm, terms)),
                 to,
                 values.get(RESUME),
                 new Tuning.Settings(
