@@ -1,6 +1,7 @@
 package siltwright.card;
 
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -18,6 +19,7 @@ import siltwright.model.DutyState;
 import siltwright.model.Fleet;
 import siltwright.model.Machine;
 import siltwright.model.Site;
+import siltwright.restart.SamplingPlan;
 
 /**
  * The numbers of one machine that its card shows.
@@ -32,7 +34,8 @@ import siltwright.model.Site;
  * @param right the cycle at that interval; empty where it does not repeat itself
  * @param rightRatio equivalent filtration ratio of 14–21 µm(c)
  * @param other the procedure of the machine that sheds most, if it sheds more
- * @param sampling when to take oil after the restart
+ * @param samplesMin minutes after the restart at which to take oil, rising; empty where nothing
+ *     takes the dirt out
  * @param next when the next change is due, where the hour meter is given
  */
 public record Facts(
@@ -46,7 +49,7 @@ public record Facts(
     Optional<CycleAnswer> right,
     double rightRatio,
     Optional<Other> other,
-    RestartSampling sampling,
+    List<Double> samplesMin,
     Next next) {
   /** Band whose filtration ratio a crew is told: 14–21 µm(c). */
   private static final int BAND = 2;
@@ -129,7 +132,7 @@ public record Facts(
         right,
         answer.equivalentBeta().get(BAND),
         other,
-        RestartSampling.of(machine),
+        Arrays.stream(SamplingPlan.minutes(machine)).boxed().toList(),
         next(intervalH, hours));
   }
 
@@ -218,8 +221,8 @@ public record Facts(
     if (Double.isFinite(times())) {
       v.number("times", Math.rint(times()), "");
     }
-    for (int i = 0; i < sampling.minutes().size(); i++) {
-      v.number("sample" + (i + 1) + "_min", Math.ceil(sampling.minutes().get(i)), "min");
+    for (int i = 0; i < samplesMin.size(); i++) {
+      v.number("sample" + (i + 1) + "_min", Math.ceil(samplesMin.get(i)), "min");
     }
     next.meterH()
         .ifPresent(

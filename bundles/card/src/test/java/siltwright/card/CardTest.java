@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.LocalDate;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
@@ -21,6 +22,7 @@ import siltwright.model.ChangeProcedure;
 import siltwright.model.Housing;
 import siltwright.model.Ingress;
 import siltwright.model.Machine;
+import siltwright.restart.SamplingPlan;
 
 /** Every card of the demo fleet, in both languages. */
 class CardTest {
@@ -128,19 +130,16 @@ class CardTest {
     }
   }
 
-  /** By hand: the time constant of a wash-out is V/(Q E); two turns of the oil mix a release in. */
+  /** Those of the sampling planner, in whole minutes. */
   @Test
-  void samplesAreTakenWhileThereIsSomethingToSee() {
-    Machine m = DemoFleet.machine("EX-12");
-    double flow = m.duty().stream().mapToDouble(d -> d.share() * d.flowLPerMin()).sum();
-    List<Double> minutes = RestartSampling.of(m).minutes();
-    assertEquals(2 * m.reservoir().volumeL() / flow, minutes.get(0), 1e-9);
-    double coarse = minutes.get(1) - minutes.get(0);
-    double share = 1 - m.reservoir().volumeL() / (flow * coarse);
-    // s f e with a clean element, β20 = 20 and β10 = 2 between 14 and 21 µm(c): e^... about 0.9
-    double e = m.reservoir().volumeL() / (flow * coarse) / (m.filteredShare() * 0.45);
-    assertTrue(e > 0.8 && e < 1, "e = " + e + ", left " + share);
-    assertTrue(minutes.get(2) > minutes.get(1));
+  void samplesAreTakenWhenThePlannerSays() {
+    for (Machine m : DemoFleet.machines()) {
+      Facts f = DemoFleet.facts(m);
+      double[] planned = SamplingPlan.minutes(m);
+      assertEquals(3, planned.length, m.id());
+      assertEquals(Arrays.stream(planned).boxed().toList(), f.samplesMin());
+      assertTrue(planned[0] >= 4 && planned[2] < 600, m.id() + " " + Arrays.toString(planned));
+    }
   }
 
   @Test

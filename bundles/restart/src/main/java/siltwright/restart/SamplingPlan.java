@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import siltwright.analysis.Progress;
+import siltwright.model.Machine;
 import siltwright.model.SizeBands;
 import siltwright.samples.BandCounts;
 import siltwright.samples.CountError;
@@ -63,7 +64,13 @@ public record SamplingPlan(
       double earliestMin,
       double apartMin,
       int draws,
-      long seed) {}
+      long seed) {
+    /**
+     * Three bottles beside one from before, counted at 4, 6 and 14 µm(c), for a release of 1 g; oil
+     * is mixed after 4 min, and a bottle takes 3 min.
+     */
+    public static final Request STANDARD = new Request(3, true, 3, 1, 4, 3, 1200, 1);
+  }
 
   /**
    * Makes the plan of a machine.
@@ -77,10 +84,48 @@ public record SamplingPlan(
   public static SamplingPlan of(
       WashOut wash, Doubt doubt, CountError error, Request ask, Progress progress) {
     ReleaseFit fit = new ReleaseFit(wash, doubt, error);
+    double[] looks = looks(wash, ask);
+    double[] minutes = minutes(fit, looks, error, ask);
+    double last = 0;
+    double unknown = fit.expectedSd(ask.limitG(), blanks(List.of(), ask, error));
+    for (double t : looks) {
+      if (fit.expectedSd(ask.limitG(), blanks(List.of(t), ask, error)) < 0.5 * unknown) {
+        last = t;
+      }
+    }
+    List<Power> powers = new ArrayList<>();
+    for (int g = 0; g < TIMES_LIMIT.length; g++) {
+      progress.check(0.05 + 0.9 * g / TIMES_LIMIT.length, "power");
+      powers.add(power(wash, doubt, error, ask, minutes, TIMES_LIMIT[g] * ask.limitG(), fit));
+    }
+    return new SamplingPlan(minutes, List.copyOf(powers), last, seen(powers));
+  }
+
+  /**
+   * Returns the minutes of running at which to draw bottles on a machine, rising, as {@link
+   * Request#STANDARD} asks for them; empty where nothing takes some size out of the oil.
+   */
+  public static double[] minutes(Machine machine) {
+    WashOut wash = WashOut.of(machine);
+    for (int j = 0; j < SizeBands.COUNT; j++) {
+      if (!(wash.tauMin(j) < Double.POSITIVE_INFINITY)) {
+        return new double[0];
+      }
+    }
+    CountError error = CountError.STANDARD;
+    ReleaseFit fit = new ReleaseFit(wash, Doubt.of(machine), error);
+    return minutes(fit, looks(wash, Request.STANDARD), error, Request.STANDARD);
+  }
+
+  private static double[] looks(WashOut wash, Request ask) {
     double slowest = IntStream.range(0, 2).mapToDouble(wash::tauMin).max().orElse(1);
     double[] looks = new double[LOOKS];
     Arrays.setAll(
         looks, i -> ask.earliestMin() + (i / (LOOKS - 1.0)) * (i / (LOOKS - 1.0)) * 8 * slowest);
+    return looks;
+  }
+
+  private static double[] minutes(ReleaseFit fit, double[] looks, CountError error, Request ask) {
     List<Double> chosen = new ArrayList<>();
     for (int k = 0; k < ask.bottles(); k++) {
       double best = Double.NaN;
@@ -102,20 +147,7 @@ public record SamplingPlan(
       }
       chosen.add(best);
     }
-    double[] minutes = chosen.stream().mapToDouble(t -> t).sorted().toArray();
-    double last = 0;
-    double unknown = fit.expectedSd(ask.limitG(), blanks(List.of(), ask, error));
-    for (double t : looks) {
-      if (fit.expectedSd(ask.limitG(), blanks(List.of(t), ask, error)) < 0.5 * unknown) {
-        last = t;
-      }
-    }
-    List<Power> powers = new ArrayList<>();
-    for (int g = 0; g < TIMES_LIMIT.length; g++) {
-      progress.check(0.05 + 0.9 * g / TIMES_LIMIT.length, "power");
-      powers.add(power(wash, doubt, error, ask, minutes, TIMES_LIMIT[g] * ask.limitG(), fit));
-    }
-    return new SamplingPlan(minutes, List.copyOf(powers), last, seen(powers));
+    return chosen.stream().mapToDouble(t -> t).sorted().toArray();
   }
 
   private static Power power(

@@ -138,7 +138,7 @@ public final class CardAnalysis implements Analysis {
         "Oil samples after the restart",
         Entry.Use.READ,
         List.of(new Entry.Column("after_min", "Minutes after the restart", "min")),
-        facts.sampling().minutes().stream().map(m -> List.of(Cell.of(m.doubleValue()))).toList());
+        facts.samplesMin().stream().map(m -> List.of(Cell.of(m.doubleValue()))).toList());
   }
 
   private static void findings(Facts facts, Result.Builder result) {
@@ -170,7 +170,7 @@ public final class CardAnalysis implements Analysis {
                     "limits/makerMaximum_h");
               }
             });
-    if (facts.sampling().minutes().isEmpty()) {
+    if (facts.samplesMin().isEmpty()) {
       result.finding(
           NOTE,
           "Nothing takes some sizes out of the oil, so no time for restart samples can be told.",

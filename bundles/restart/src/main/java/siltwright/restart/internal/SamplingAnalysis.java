@@ -38,7 +38,12 @@ import siltwright.samples.CountErrorParameters;
 @Capability(namespace = "siltwright.command", name = "sampling")
 public final class SamplingAnalysis implements Analysis {
   private static final WholeParameter BOTTLES =
-      new WholeParameter("bottles", 1, 12, 3, "bottles to draw after the restart");
+      new WholeParameter(
+          "bottles",
+          1,
+          12,
+          SamplingPlan.Request.STANDARD.bottles(),
+          "bottles to draw after the restart");
   private static final ChoiceParameter BEFORE =
       new ChoiceParameter(
           "before",
@@ -47,19 +52,34 @@ public final class SamplingAnalysis implements Analysis {
           "whether a sample from before the change is there");
   private static final WholeParameter SIZES =
       new WholeParameter(
-          "sizes", 1, 6, 3, "sizes that are counted, from the least: 4, 6, 14, 21, 38, 70 µm(c)");
+          "sizes",
+          1,
+          6,
+          SamplingPlan.Request.STANDARD.sizes(),
+          "sizes that are counted, from the least: 4, 6, 14, 21, 38, 70 µm(c)");
   private static final NumberParameter EARLIEST =
       NumberParameter.of(
           "earliest-min",
           "min",
           0,
           600,
-          4,
+          SamplingPlan.Request.STANDARD.earliestMin(),
           "first minute of running at which the oil is mixed and a bottle can be drawn");
   private static final NumberParameter APART =
-      NumberParameter.of("apart-min", "min", 0, 240, 3, "least minutes between two bottles");
+      NumberParameter.of(
+          "apart-min",
+          "min",
+          0,
+          240,
+          SamplingPlan.Request.STANDARD.apartMin(),
+          "least minutes between two bottles");
   private static final WholeParameter DRAWS =
-      new WholeParameter("draws", 50, 20_000, 1200, "changes drawn for each power");
+      new WholeParameter(
+          "draws",
+          50,
+          20_000,
+          SamplingPlan.Request.STANDARD.draws(),
+          "changes drawn for each power");
   private static final WholeParameter SEED =
       new WholeParameter("seed", 0, Long.MAX_VALUE / 10_000, 1, "seed of the draws");
 
