@@ -506,7 +506,11 @@ public final class WindowDrive {
             f -> f.getName() != null && f.getName().endsWith("today/interval_h"));
     hand.type(field, "345");
     begin = System.nanoTime();
-    hand.press(KeyEvent.VK_ENTER);
+    onScreen(
+        () -> {
+          field.postActionEvent();
+          return null;
+        });
     until("the edit", () -> frame().getTitle().startsWith("*"));
     report("edit seen in all", begin);
     until("its result", () -> valueOf("today", "interval_h").equals("345 h"));
