@@ -3,7 +3,6 @@ package siltwright.batch;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -110,7 +109,7 @@ final class MachineRows implements AutoCloseable {
     String id = values.getOrDefault(MACHINE, "");
     String like = values.getOrDefault(LIKE, "");
     values.keySet().removeAll(List.of(MACHINE, LIKE));
-    return new Entry(row.line(), id, like, new HashMap<>(values));
+    return new Entry(row.line(), id, like, values);
   }
 
   /** Returns how much of the file is read, 0 to 1. */

@@ -66,7 +66,7 @@ final class PartFile implements AutoCloseable {
           "--resume to go on with it, or no such file");
     }
     try {
-      if (before && !Files.readString(about).equals(of)) {
+      if (before && !(Files.exists(about) && Files.readString(about).equals(of))) {
         throw refusal(
             part,
             "results of other files or options",

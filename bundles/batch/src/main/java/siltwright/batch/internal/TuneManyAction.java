@@ -164,7 +164,7 @@ public final class TuneManyAction implements Action {
         String share = List.of("5", "50", "95").get(i);
         result.value(
             "interval" + share,
-            share + " % of the machines have a best interval of at most",
+            "Best interval, " + share + " % of machines up to",
             "h",
             summary.intervalH()[i]);
       }
