@@ -74,29 +74,49 @@ final class LifeAnswer {
             .orElse("");
   }
 
-  private String difference(LifeStudy.Comparison c) {
-    Estimated f = c.factor().get();
-    boolean longer = f.value() > 1;
-    int better = longer ? c.pair().first() : c.pair().second();
-    int worse = longer ? c.pair().second() : c.pair().first();
-    Interval i = longer ? f.wald() : new Interval(1 / f.wald().upper(), 1 / f.wald().lower());
+  /**
+   * Which of two groups lasts longer.
+   *
+   * @param better the one that does
+   * @param worse the other
+   * @param times how many times as long
+   * @param times95 its 95 % interval
+   */
+  private record Longer(int better, int worse, double times, Interval times95) {
+    static Longer of(LifeStudy.Comparison c) {
+      Estimated f = c.factor().get();
+      return f.value() > 1
+          ? new Longer(c.pair().first(), c.pair().second(), f.value(), f.wald())
+          : new Longer(
+              c.pair().second(),
+              c.pair().first(),
+              1 / f.value(),
+              new Interval(1 / f.wald().upper(), 1 / f.wald().lower()));
+    }
+  }
+
+  private String lasts(Longer l, String how) {
     return "Components of "
-        + name(better)
+        + name(l.better())
         + " last "
-        + Words.rough(longer ? f.value() : 1 / f.value())
+        + Words.rough(l.times())
         + " times as long as those of "
-        + name(worse)
+        + name(l.worse())
         + " (95 %: "
-        + Words.rough(i)
+        + Words.rough(l.times95())
         + "; "
-        + Words.p(c.factorP()[1])
-        + Answer.among(study.comparisons.size())
-        + ")"
-        + money(worse, better, i)
+        + how
+        + ")";
+  }
+
+  private String difference(LifeStudy.Comparison c) {
+    Longer l = Longer.of(c);
+    return lasts(l, Words.p(c.factorP()[1]) + Answer.among(study.comparisons.size()))
+        + money(l.worse(), l.better(), l.times95())
             .map(
                 m ->
                     ", which costs "
-                        + name(worse)
+                        + name(l.worse())
                         + " "
                         + Words.rough(m[0])
                         + " "
@@ -144,23 +164,10 @@ final class LifeAnswer {
   }
 
   private String differs(LifeStudy.Comparison c) {
-    Estimated f = c.factor().get();
-    boolean longer = f.value() > 1;
-    int better = longer ? c.pair().first() : c.pair().second();
-    int worse = longer ? c.pair().second() : c.pair().first();
-    Interval i = longer ? f.wald() : new Interval(1 / f.wald().upper(), 1 / f.wald().lower());
-    return "Components of "
-        + name(better)
-        + " last "
-        + Words.rough(longer ? f.value() : 1 / f.value())
-        + " times as long as those of "
-        + name(worse)
-        + " (95 %: "
-        + Words.rough(i)
-        + "; "
-        + how(c)
-        + ")."
-        + money(worse, better, i)
+    Longer l = Longer.of(c);
+    return lasts(l, how(c))
+        + "."
+        + money(l.worse(), l.better(), l.times95())
             .map(
                 m ->
                     " At "
@@ -174,7 +181,7 @@ final class LifeAnswer {
                         + " "
                         + settings.currency()
                         + " a year for each component of "
-                        + name(worse)
+                        + name(l.worse())
                         + " (95 %: "
                         + Words.rough(new Interval(m[1], m[2]))
                         + ").")
