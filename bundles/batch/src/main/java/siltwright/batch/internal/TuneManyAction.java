@@ -21,7 +21,6 @@ import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
 import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.FlagParameter;
-import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
@@ -30,7 +29,7 @@ import siltwright.analysis.Values;
 import siltwright.analysis.WholeParameter;
 import siltwright.batch.Summary;
 import siltwright.batch.TuneMany;
-import siltwright.interval.Tuning;
+import siltwright.interval.TuningParameters;
 import siltwright.model.CostTerm;
 import siltwright.model.LoadingLaw;
 import siltwright.model.json.Extensions;
@@ -51,19 +50,6 @@ public final class TuneManyAction implements Action {
           "table of results, a row a machine; until it is whole it has .part behind its name");
   private static final FlagParameter RESUME =
       new FlagParameter("resume", "go on with what a run that was broken off has left");
-  private static final NumberParameter HORIZON =
-      NumberParameter.of(
-          "horizon",
-          "h",
-          100,
-          64_000,
-          4000,
-          "how far to look for an interval at first; further where the cost still falls there");
-  private static final WholeParameter DRAWS =
-      new WholeParameter(
-          "draws", 0, 100_000, 100, "draws of the uncertain numbers; 0 leaves the band out");
-  private static final WholeParameter SEED =
-      new WholeParameter("seed", 0, Long.MAX_VALUE, 1, "seed of the draws: same seed, same band");
   private static final WholeParameter THREADS =
       new WholeParameter(
           "threads",
@@ -83,9 +69,9 @@ public final class TuneManyAction implements Action {
           FLEET,
           TO,
           RESUME,
-          HORIZON,
-          DRAWS,
-          SEED,
+          TuningParameters.HORIZON,
+          TuningParameters.DRAWS,
+          TuningParameters.SEED,
           THREADS,
           AHEAD);
 
@@ -143,8 +129,7 @@ public final class TuneManyAction implements Action {
                     () -> Guard.through(guard::costTerm, terms)),
                 to,
                 values.get(RESUME),
-                new Tuning.Settings(
-                    values.get(HORIZON), values.get(DRAWS).intValue(), values.get(SEED)),
+                TuningParameters.of(values),
                 values.get(THREADS).intValue(),
                 values.get(AHEAD).intValue()),
             progress);
