@@ -343,8 +343,7 @@ public final class CycleSweep {
   private double whileShut(int j, double t, double phi) {
     return a[j] == 0
         ? 0
-        : (handling[j] + phi * keptPerH(j) * t)
-            / (c.volumeMl * gone[j] * (1 - phi * caught[j]));
+        : (handling[j] + phi * keptPerH(j) * t) / (c.volumeMl * gone[j] * (1 - phi * caught[j]));
   }
 
   /** Adds the wear of the wash-out y to a cycle's exposures. */

@@ -118,8 +118,7 @@ public record AgeReplacement(
     double high = old;
     double age =
         Math.min(
-            old,
-            Double.isNaN(nearH) ? scaleH * Math.pow(wanted / (shape - 1), 1 / shape) : nearH);
+            old, Double.isNaN(nearH) ? scaleH * Math.pow(wanted / (shape - 1), 1 / shape) : nearH);
     for (int i = 0; i < 200 && high - low > 1e-14 * high; i++) {
       double service = serviceH(age);
       double wear = shape / age * Math.pow(age / scaleH, shape);
