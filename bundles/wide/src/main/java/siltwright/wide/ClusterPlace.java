@@ -60,6 +60,7 @@ public record ClusterPlace(String master, Path kit, Path secret) {
    * @throws InputException if the cluster is not there, or the secret is none
    */
   Map<String, String> settings() {
+    String text = secretOf(secret);
     String here = reach().getHostAddress();
     Map<String, String> settings = new LinkedHashMap<>();
     settings.put("spark.master", master);
@@ -68,7 +69,7 @@ public record ClusterPlace(String master, Path kit, Path secret) {
     settings.put("spark.driver.bindAddress", here);
     settings.put("spark.ui.enabled", "false");
     settings.put("spark.authenticate", "true");
-    settings.put("spark.authenticate.secret", secretOf(secret));
+    settings.put("spark.authenticate.secret", text);
     settings.put("spark.network.crypto.enabled", "true");
     return settings;
   }
@@ -97,7 +98,7 @@ public record ClusterPlace(String master, Path kit, Path secret) {
     try {
       if (Files.getFileStore(file).supportsFileAttributeView("posix")
           && !OWN.containsAll(Files.getPosixFilePermissions(file))) {
-        throw refusal("--secret", file + ", which others can read or write", expected);
+        throw refusal("--secret", file.toString(), expected);
       }
       String text = Files.size(file) > LONGEST_SECRET ? "" : Files.readString(file).strip();
       if (text.length() < SHORTEST_SECRET) {

@@ -11,6 +11,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -18,16 +19,18 @@ import org.junit.jupiter.api.io.TempDir;
 import siltwright.analysis.Progress;
 import siltwright.batch.TuneMany;
 import siltwright.interval.Tuning;
+import siltwright.model.InputException;
 import siltwright.model.json.Extensions;
 import siltwright.parquet.ParquetWriter;
 import siltwright.wide.BackEnd;
 import siltwright.wide.Cluster;
+import siltwright.wide.ClusterPlace;
 import siltwright.wide.Local;
 
 /** A real cluster, on this computer's loopback address: a master and two workers. */
 class ClusterIT {
   private static final Path FLEET = Path.of("../../demo-data/three-pits.json");
-  private static final int MACHINES = 3000;
+  private static final int MACHINES = 640;
 
   @TempDir static Path folder;
 
@@ -43,7 +46,7 @@ class ClusterIT {
       for (int i = 0; i < MACHINES; i++) {
         String like = List.of("EX-31", "WL-21", "WL-22").get(i % 3);
         // one that is at fault comes back as a row with its reason, from there as from here
-        writer.row(new Object[] {"M" + i, i == 1234 ? "nothing" : like, 200.0 + i % 1000});
+        writer.row(new Object[] {"M" + i, i == 123 ? "nothing" : like, 200.0 + i % 1000});
       }
       writer.finish();
     }
@@ -133,15 +136,16 @@ class ClusterIT {
 
   @Test
   void whatIsNotThereIsToldInALine() throws Exception {
-    try (ClusterProcesses cluster =
-        new ClusterProcesses(
-            folder.resolve("own").toFile().mkdir() ? folder.resolve("own") : folder, 0)) {
-      Files.setPosixFilePermissions(
-          cluster.secret, java.nio.file.attribute.PosixFilePermissions.fromString("rw-r--r--"));
-      assertTrue(
-          assertThrows(RuntimeException.class, () -> new Cluster(cluster.place(), 8))
-              .getMessage()
-              .contains("which others can read"));
-    }
+    Path secret = Files.writeString(folder.resolve("open"), "sixteen characters and more");
+    Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-r--r--"));
+    told("--secret", new ClusterPlace("spark://127.0.0.1:9", ClusterProcesses.KIT, secret));
+    Files.setPosixFilePermissions(secret, PosixFilePermissions.fromString("rw-------"));
+    told("--kit", new ClusterPlace("spark://127.0.0.1:9", folder, secret));
+    told("--on", new ClusterPlace("spark://127.0.0.1:9", ClusterProcesses.KIT, secret));
+  }
+
+  private static void told(String option, ClusterPlace place) {
+    String line = assertThrows(InputException.class, () -> new Cluster(place, 8)).getMessage();
+    assertTrue(line.startsWith("option " + option + ": found "), line);
   }
 }
