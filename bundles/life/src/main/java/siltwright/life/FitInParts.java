@@ -155,6 +155,18 @@ public final class FitInParts {
     }
   }
 
+  /**
+   * Tests whether groups have one law: twice what the likelihood gains by a fit for each.
+   *
+   * @param all fit of all together
+   * @param each fit of each, of the same law
+   */
+  public static SignificanceTest alike(LifeFit all, List<LifeFit> each) {
+    double gain = each.stream().mapToDouble(LifeFit::logLikelihood).sum() - all.logLikelihood();
+    int more = all.family().parameters() * (each.size() - 1);
+    return SignificanceTest.of(2 * gain, more);
+  }
+
   /** Returns the components of all parts. */
   public double components() {
     return components;
