@@ -31,7 +31,7 @@ import siltwright.model.Problem;
 public final class Cluster implements BackEnd {
   private static final String DRIVER = "siltwright.wide.spark.Driver";
   private static final int POLL_MS = 200;
-  private static final long PATIENCE_NS = TimeUnit.SECONDS.toNanos(60);
+  private static final long PATIENCE_NS = TimeUnit.MINUTES.toNanos(3);
   private static final int TOLD = 300;
 
   /** Classes that may come back: of ours, and plain values. */

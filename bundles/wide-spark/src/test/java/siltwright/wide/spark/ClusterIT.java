@@ -12,13 +12,20 @@ import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import siltwright.analysis.Progress;
 import siltwright.batch.TuneMany;
+import siltwright.fleet.EventsInParts;
 import siltwright.interval.Tuning;
+import siltwright.large.ManyEvents;
+import siltwright.large.ManyLives;
+import siltwright.large.ManyRecords;
+import siltwright.large.ManySamples;
+import siltwright.life.LifeFamily;
 import siltwright.model.InputException;
 import siltwright.model.json.Extensions;
 import siltwright.parquet.ParquetWriter;
@@ -63,7 +70,7 @@ class ClusterIT {
               Extensions.of(List::of, List::of),
               to,
               false,
-              new Tuning.Settings(4000, 5, 1),
+              new Tuning.Settings(4000, 0, 1),
               on),
           progress);
     }
@@ -96,8 +103,52 @@ class ClusterIT {
       assertTrue(killed[0]);
       assertFalse(cluster.workers.get(0).isAlive());
       assertEquals(-1, Files.mismatch(here, there));
+      recordsComeToTheSame(cluster);
       nothingIsOpenToOthers(cluster);
     }
+  }
+
+  /** Fits, comparisons and sums of samples: the same from there as from here. */
+  private static void recordsComeToTheSame(ClusterProcesses cluster) throws Exception {
+    Path lives = ManyRecords.lives(3000).write(folder.resolve("lives.parquet"));
+    Path events = ManyRecords.events(200).write(folder.resolve("events.parquet"));
+    Path samples = ManyRecords.samples(3000).write(folder.resolve("samples.parquet"));
+    List<List<String>> told = new ArrayList<>();
+    for (BackEnd on : List.of(new Local(2, 4), new Cluster(cluster.place(), 64))) {
+      try (on) {
+        ManyLives fits =
+            ManyLives.of(lives, "site", List.of(LifeFamily.values()), 1, 400, on, Progress.NONE);
+        EventsInParts rates =
+            ManyEvents.of(events, "site", 1, Double.NaN, 100, on, Progress.NONE).events();
+        ManySamples counts = ManySamples.of(samples, "site", "18/16/13", 500, on, Progress.NONE);
+        List<String> numbers = new ArrayList<>();
+        fits.groups()
+            .forEach(
+                (name, group) ->
+                    group
+                        .fits()
+                        .forEach(
+                            (law, fit) ->
+                                numbers.add(
+                                    name + law + fit.get().scaleH() + " " + fit.get().aic())));
+        numbers.add(fits.alike().toString() + fits.logRank().orElseThrow().test());
+        rates.groups().forEach(g -> numbers.add(rates.sums(g) + " " + rates.meanVariance(g)));
+        numbers.add(rates.alike().toString());
+        counts
+            .groups()
+            .forEach(
+                (name, group) ->
+                    numbers.add(
+                        name
+                            + group.within()
+                            + " "
+                            + group.size(0).spread()
+                            + " "
+                            + group.size(0).slopeErrorPerH()));
+        told.add(numbers);
+      }
+    }
+    assertEquals(told.get(0), told.get(1));
   }
 
   private static void secretIsInNoCommandLine(ClusterProcesses cluster) {

@@ -90,10 +90,10 @@ final class ClusterProcesses implements AutoCloseable {
 
   static void waitUntil(java.util.function.BooleanSupplier condition, String what)
       throws InterruptedException {
-    long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(30);
+    long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(90);
     while (!condition.getAsBoolean()) {
       if (System.nanoTime() > end) {
-        throw new IllegalStateException("not after 30 s: " + what);
+        throw new IllegalStateException("not after 90 s: " + what);
       }
       TimeUnit.MILLISECONDS.sleep(50);
     }
