@@ -12,7 +12,10 @@ public record Problem(String source, String place, String value, String expected
   private static final int LONGEST = 60;
 
   public Problem {
-    value = value.length() <= LONGEST ? value : value.substring(0, LONGEST) + "…";
+    value =
+        value.codePointCount(0, value.length()) <= LONGEST
+            ? value
+            : value.substring(0, value.offsetByCodePoints(0, LONGEST)) + "…";
   }
 
   /** Returns the one line that the user reads. */
