@@ -187,7 +187,7 @@ public final class FleetDocument {
     int from = Math.max(text.lastIndexOf('\n', middle - 1) + 1, middle - SHOWN / 2);
     int lineEnd = text.indexOf('\n', middle);
     int to = Math.min(lineEnd < 0 ? text.length() : lineEnd, from + SHOWN);
-    return Words.visible(text.substring(from, to).strip());
+    return text.substring(from, to).strip();
   }
 
   private static String place(JsonLocation at) {

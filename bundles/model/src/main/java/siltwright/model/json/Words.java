@@ -29,38 +29,20 @@ final class Words {
     };
   }
 
-  /** Returns a text in quotes, shortened, with control characters made visible. */
+  /** Returns a text in quotes, shortened. */
   static String quoted(String text) {
-    return '"' + visible(cut(text)) + '"';
+    return '"' + cut(text) + '"';
   }
 
   /** Returns the pointer of a member of the object or list at a pointer (RFC 6901). */
   static String pointer(String parent, String key) {
-    return parent + "/" + visible(cut(key).replace("~", "~0").replace("/", "~1"));
+    return parent + "/" + cut(key).replace("~", "~0").replace("/", "~1");
   }
 
   private static String cut(String text) {
     return text.codePointCount(0, text.length()) <= LONGEST
         ? text
         : text.substring(0, text.offsetByCodePoints(0, LONGEST)) + "…";
-  }
-
-  /** Returns a text with its control characters, and halves of characters, made visible. */
-  static String visible(String text) {
-    StringBuilder out = new StringBuilder();
-    text.codePoints()
-        .forEach(
-            c -> {
-              if (Character.isISOControl(c)
-                  || c == '\u2028'
-                  || c == '\u2029'
-                  || Character.getType(c) == Character.SURROGATE) {
-                out.append(String.format(Locale.ROOT, "\\u%04x", c));
-              } else {
-                out.appendCodePoint(c);
-              }
-            });
-    return out.toString();
   }
 
   /** Returns some words for a message: all, or the first of many. */

@@ -149,13 +149,13 @@ public final class Fuzz {
         }
         SplittableRandom random = seeds.split();
         // what is refused as it is hides what comes behind the fault
-        List<Integer> all = random.nextInt(4) > 0 ? sound : any;
+        List<Integer> all = !sound.isEmpty() && random.nextInt(4) > 0 ? sound : any;
         int from = all.get(random.nextInt(all.size()));
         byte[] spoilt = mutation.of(files.get(from), files, random);
         round(folder, corpus.get(from), spoilt, Optional.empty());
       }
-    } catch (IOException e) {
-      failures.put("io", e.toString());
+    } catch (IOException | RuntimeException e) {
+      failures.put("the fuzzer itself", thrown(e));
     }
   }
 
@@ -209,6 +209,14 @@ public final class Fuzz {
       text.append("\n    ").append(trace[i]);
     }
     return text.toString();
+  }
+
+  /** Fails if what a user is told of a file that was read all the same does not help. */
+  public static void assertWellTold(String told, Path file) {
+    String fault = badlyTold(told, file.getFileName().toString());
+    if (!fault.isEmpty()) {
+      throw new AssertionError(fault);
+    }
   }
 
   /** What is wrong with what the user is told; empty if nothing is. */
