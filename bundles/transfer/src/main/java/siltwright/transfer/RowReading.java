@@ -227,6 +227,11 @@ final class RowReading {
       if (c < ' ' && c != '\n' && c != '\r' && c != '\t' || c == 0x7F) {
         return new Fault(column, "the control character " + (int) c, "characters that can be read");
       }
+      if (c >= '\uFFFE') {
+        // no character, and none that XML can hold
+        String code = Integer.toHexString(c);
+        return new Fault(column, "the noncharacter " + code, "characters that can be read");
+      }
     }
     return null;
   }

@@ -31,6 +31,9 @@ class TransferFuzzTest {
   private static final Clock CLOCK =
       Clock.fixed(Instant.parse("2026-01-02T03:04:05Z"), ZoneOffset.UTC);
 
+  /** More files than a corpus has. */
+  private static final int FIRST = 40;
+
   @TempDir Path folder;
   private Path empty;
   private int rounds;
@@ -43,24 +46,24 @@ class TransferFuzzTest {
 
   @Test
   void anyTextComesInOrIsRefused() throws Exception {
-    Fuzz.of("table", Mutation.TEXT, this::read).run(250);
+    Fuzz.of("table", Mutation.TEXT, this::read).run(60);
   }
 
   @Test
   void anySpreadsheetComesInOrIsRefused() throws Exception {
-    Fuzz.of("spreadsheet", Mutation.ZIP, this::read).run(150);
+    Fuzz.of("spreadsheet", Mutation.ZIP, this::read).run(60);
   }
 
   @Test
   void anyParquetComesInOrIsRefused() throws Exception {
     Fuzz.of("parquet", Mutation.BYTES, this::read)
         .with(Path.of("src/test/resources/laboratory.parquet"))
-        .run(150);
+        .run(60);
   }
 
   @Test
   void anyDocumentComesInOrIsRefused() throws Exception {
-    Fuzz.of("telematics", Mutation.TEXT, this::read).run(250);
+    Fuzz.of("telematics", Mutation.TEXT, this::read).run(60);
   }
 
   private Optional<String> read(Path file) throws IOException {
@@ -70,6 +73,9 @@ class TransferFuzzTest {
       bring(file, first);
     } catch (InputException e) {
       return Optional.of(e.getMessage());
+    }
+    if (rounds > FIRST && rounds % 4 > 0) {
+      return Optional.empty(); // to write and read it all again takes most of the time
     }
     List<Path> written = export(first, "first", rounds % 3);
     Path second = folder.resolve("second.db");
