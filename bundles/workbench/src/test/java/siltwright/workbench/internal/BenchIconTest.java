@@ -35,7 +35,8 @@ class BenchIconTest {
     for (int x = 0; x < size; x++) {
       for (int y = 0; y < size; y++) {
         for (int shift = 0; shift < Integer.SIZE; shift += Byte.SIZE) {
-          int difference = (drawn.getRGB(x, y) >>> shift & 255) - (kept.getRGB(x, y) >>> shift & 255);
+          int difference =
+              (drawn.getRGB(x, y) >>> shift & 255) - (kept.getRGB(x, y) >>> shift & 255);
           largest = Math.max(largest, Math.abs(difference));
         }
       }
