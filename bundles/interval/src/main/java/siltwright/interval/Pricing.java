@@ -47,6 +47,9 @@ final class Pricing {
     private OptionalDouble ageH;
     private double plannedMoney;
 
+    /** Best age found last, over the scale that it was found with; not a number before. */
+    private double ageInScales = Double.NaN;
+
     /** Failures per hour for each particle per mL of a band in the tank. */
     private final double[] acute = new double[J];
   }
@@ -131,9 +134,14 @@ final class Pricing {
     if (wear == 0) {
       return p.failureMoney * acutePerH;
     }
+    double scaleH = p.scaleH / wear;
     AgeReplacement part =
-        new AgeReplacement(p.shape, p.scaleH / wear, acutePerH, p.plannedMoney, p.failureMoney);
-    OptionalDouble age = p.ageH.isPresent() ? p.ageH : part.bestAgeH();
+        new AgeReplacement(p.shape, scaleH, acutePerH, p.plannedMoney, p.failureMoney);
+    OptionalDouble age = p.ageH;
+    if (age.isEmpty()) {
+      age = part.bestAgeH(p.ageInScales * scaleH);
+      p.ageInScales = age.orElse(Double.NaN) / scaleH;
+    }
     return age.isPresent() ? part.costPerH(age.getAsDouble()) : part.costAtFailurePerH();
   }
 }

@@ -363,6 +363,31 @@ abstract class StoreContract {
     }
   }
 
+  /** A clock that was set back, stands still or jumps ahead: what came later stays later. */
+  @Test
+  void theOrderOfActionsIsNoMatterOfTheClock() {
+    List<String> times =
+        List.of("2026-03-01T12:00:00Z", "2019-01-01T00:00:00Z", "2099-02-28T23:59:59Z");
+    for (int i = 0; i < times.size(); i++) {
+      Clock clock = Clock.fixed(Instant.parse(times.get(i)), ZoneOffset.UTC);
+      try (Store store = Store.open(where, clock)) {
+        importSamples(store, "ann", 10 * i, 10 * i + 10);
+      }
+    }
+    try (Store store = Store.open(where, CLOCK)) {
+      List<Action> last = store.journal().last(10);
+      assertEquals(List.of(3L, 2L, 1L), last.stream().map(Action::number).toList());
+      assertEquals(
+          List.of(times.get(2), times.get(1), times.get(0)),
+          last.stream().map(a -> a.at().toString()).toList());
+      assertEquals(30, samples(where).size());
+      store.undo(2, "ann");
+      List<OilSample> left = samples(where);
+      assertEquals(20, left.size());
+      assertEquals("L20", left.get(10).sampleNo());
+    }
+  }
+
   @Test
   void aSerialNumberBelongsToOneMachine() {
     try (Store store = Store.open(where, CLOCK)) {

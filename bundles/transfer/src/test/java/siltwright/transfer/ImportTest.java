@@ -224,7 +224,7 @@ class ImportTest {
     assertEquals(7, report.refused());
     String text = Files.readString(Path.of(report.refusedFile()));
     assertEquals(8, text.lines().count());
-    assertTrue(text.contains("date: found yesterday; expected a date"), text);
+    assertTrue(text.contains("date: found yesterday; expected a date from 1950 to 2199"), text);
     assertTrue(text.contains("drop_kPa: found many; expected a number"), text);
     assertTrue(text.contains("found -5 kPa; expected from 0.0 to 10000.0 kPa"), text);
     assertTrue(text.contains("120.0, as in drop record 1"), text);
