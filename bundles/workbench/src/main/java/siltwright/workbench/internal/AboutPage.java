@@ -22,7 +22,7 @@ import siltwright.workbench.parts.Wrapped;
 /** What the program is, which parts it is made of, and under which licences. */
 final class AboutPage extends JTabbedPane {
   private static final long serialVersionUID = 1;
-  private static final Dimension SIZE = new Dimension(700, 430);
+  private static final Dimension SIZE = new Dimension(880, 430);
   private static final int GAP = 10;
 
   private final transient Distribution distribution;
