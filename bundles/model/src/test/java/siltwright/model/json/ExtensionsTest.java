@@ -66,7 +66,7 @@ class ExtensionsTest {
   }
 
   private static FleetFile read(String law) throws Exception {
-    return read(law, Extensions.of(() -> List.of(new Square(false)), List::of));
+    return read(law, Extensions.of(() -> List.of(new Square(false)), List::of, List::of));
   }
 
   private static Element element(FleetFile file) {
@@ -133,7 +133,9 @@ class ExtensionsTest {
         read("{\"law\": \"square\", \"numbers\": [{\"name\": \"steepness\", \"value\": 9}]}"),
         law + "law: found too steep; expected less");
     assertLeavesOut(
-        read("{\"law\": \"square\"}", Extensions.of(() -> List.of(new Square(true)), List::of)),
+        read(
+            "{\"law\": \"square\"}",
+            Extensions.of(() -> List.of(new Square(true)), List::of, List::of)),
         law + "law: found \"square\"; expected a law that does not fail");
   }
 
@@ -172,7 +174,7 @@ class ExtensionsTest {
   }
 
   private static FleetFile costing(String terms, double factor) throws Exception {
-    return costing(terms, Extensions.of(List::of, () -> List.of(new Helper(factor))));
+    return costing(terms, Extensions.of(List::of, () -> List.of(new Helper(factor)), List::of));
   }
 
   @Test

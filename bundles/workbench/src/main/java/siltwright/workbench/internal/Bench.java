@@ -57,7 +57,7 @@ final class Bench {
   Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
     this.folders = folders;
     this.offers = offers;
-    this.extensions = Extensions.of(offers::laws, offers::terms);
+    this.extensions = Extensions.of(offers::laws, offers::terms, offers::lives);
     this.report = report;
     this.closed = closed;
     this.settings = new Settings(folders.settings());
