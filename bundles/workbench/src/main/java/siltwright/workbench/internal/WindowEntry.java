@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
 import javax.swing.SwingUtilities;
 import org.osgi.service.component.annotations.Activate;
@@ -32,6 +33,7 @@ public final class WindowEntry implements ToIntFunction<String[]> {
   private final Offers offers = new Offers();
   private final Guard guard;
   private final Runnable rest;
+  private final Distribution distribution;
   private volatile Bench bench;
 
   /**
@@ -39,6 +41,7 @@ public final class WindowEntry implements ToIntFunction<String[]> {
    *
    * @param launcher calls add-ons under watch; null where there are none
    * @param rest starts what the product has besides the window; null where all is started
+   * @param product tells version, feature and folder of the product; null where nobody does
    */
   @Activate
   public WindowEntry(
@@ -51,9 +54,15 @@ public final class WindowEntry implements ToIntFunction<String[]> {
               target = "(siltwright.entry=rest)",
               cardinality = ReferenceCardinality.OPTIONAL,
               policyOption = ReferencePolicyOption.GREEDY)
-          Runnable rest) {
+          Runnable rest,
+      @Reference(
+              target = "(siltwright.entry=product)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          Supplier<Map<String, String>> product) {
     guard = new Guard(launcher);
     this.rest = rest;
+    distribution = Distribution.of(product == null ? Map.of() : product.get());
   }
 
   @Reference(
@@ -146,7 +155,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
         () -> {
           bench =
               new Bench(
-                  Folders.ofUser(), offers, () -> Optional.ofNullable(report), closed::countDown);
+                  Folders.ofUser(),
+                  offers,
+                  () -> Optional.ofNullable(report),
+                  distribution,
+                  closed::countDown);
           bench.start(file);
           afterEvents(EVENTS_TO_FIRST_PICTURE, this::startRest);
         });
