@@ -83,8 +83,8 @@ record Answer(long line, String machine, Optional<Tuning> tuning, String reason)
   }
 
   /** Returns the row's cells: {@link Double}, {@link Long} or {@link String}; null for nothing. */
-  List<Object> cells() {
-    List<Object> cells = new ArrayList<>();
+  ArrayList<Object> cells() {
+    ArrayList<Object> cells = new ArrayList<>();
     cells.add(line);
     cells.add(machine);
     Optional<Tuning.OptionAnswer> best = tuning.flatMap(Tuning::recommended);

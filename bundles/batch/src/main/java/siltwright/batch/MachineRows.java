@@ -1,5 +1,6 @@
 package siltwright.batch;
 
+import java.io.Serializable;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.ArrayList;
@@ -32,7 +33,8 @@ final class MachineRows implements AutoCloseable {
    * @param like id of the machine that it is like
    * @param values text by place
    */
-  record Entry(long line, String id, String like, Map<String, String> values) {
+  record Entry(long line, String id, String like, Map<String, String> values)
+      implements Serializable {
     /**
      * Makes the machine.
      *

@@ -3,19 +3,14 @@ package siltwright.batch;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.util.ArrayDeque;
-import java.util.Deque;
+import java.util.ArrayList;
 import java.util.HexFormat;
+import java.util.Iterator;
 import java.util.Locale;
 import java.util.concurrent.CancellationException;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.function.Consumer;
 import siltwright.analysis.Progress;
-import siltwright.interval.Tuning;
-import siltwright.model.json.FleetVariants;
+import siltwright.wide.BackEnd;
 
 /**
  * Tunes every machine of a table, several at a time, and gives the answers in the table's order.
@@ -24,27 +19,24 @@ import siltwright.model.json.FleetVariants;
 final class Many {
   private static final long NANOS_PER_S = 1_000_000_000L;
 
-  private final FleetVariants variants;
+  /** Machines that go to another process at once: a second's work or so, and some 10 KB. */
+  private static final int TOGETHER = 64;
+
+  private final TunePart work;
   private final Path table;
-  private final Tuning.Settings settings;
-  private final int threads;
-  private final int ahead;
+  private final BackEnd backEnd;
 
   /**
    * Prepares a run.
    *
-   * @param variants the machines that those of the table are like
+   * @param work what is done with some machines
    * @param table the table
-   * @param settings how to compute each machine
-   * @param threads machines computed at once
-   * @param ahead machines computed ahead of the one that is written
+   * @param backEnd where it is done
    */
-  Many(FleetVariants variants, Path table, Tuning.Settings settings, int threads, int ahead) {
-    this.variants = variants;
+  Many(TunePart work, Path table, BackEnd backEnd) {
+    this.work = work;
     this.table = table;
-    this.settings = settings;
-    this.threads = threads;
-    this.ahead = ahead;
+    this.backEnd = backEnd;
   }
 
   /** Reads the table once and returns its SHA-256, so that a later run knows it again. */
@@ -68,54 +60,55 @@ final class Many {
    * Computes.
    *
    * @param skip machines at the beginning that are left out
-   * @param to given each answer, in order, by this thread
+   * @param to given each machine's row, in order, by this thread
    * @param progress told how far it is and how long it may still take
    * @throws CancellationException if asked to stop; what was given before stays
    */
-  void run(long skip, Consumer<Answer> to, Progress progress) {
-    ExecutorService pool =
-        Executors.newFixedThreadPool(
-            threads,
-            task -> {
-              Thread thread = new Thread(task, "siltwright-machine");
-              thread.setDaemon(true);
-              return thread;
-            });
-    Deque<Future<Answer>> open = new ArrayDeque<>();
+  void run(long skip, Consumer<ArrayList<Object>> to, Progress progress) {
     try (MachineRows rows = new MachineRows(table, null)) {
-      long number = 0;
-      while (number < skip && rows.next() != null) {
-        number++;
+      long[] number = {0};
+      while (number[0] < skip && rows.next() != null) {
+        number[0]++;
       }
       Pace pace = new Pace(rows.share(), progress);
-      for (MachineRows.Entry e = rows.next(); e != null; e = rows.next()) {
-        MachineRows.Entry entry = e;
-        open.add(pool.submit(() -> Answer.of(entry, variants, settings, pace.watching())));
-        if (open.size() >= ahead) {
-          to.accept(get(open.remove()));
-          pace.done(++number, rows.share());
-        }
-      }
-      while (!open.isEmpty()) {
-        to.accept(get(open.remove()));
-        pace.done(++number, 1);
-      }
-    } finally {
-      pool.shutdownNow();
+      Parts parts = new Parts(rows, backEnd.elsewhere() ? TOGETHER : 1);
+      backEnd.run(
+          parts,
+          work,
+          answers -> {
+            answers.forEach(to);
+            number[0] += answers.size();
+            pace.done(number[0], parts.hasNext() ? rows.share() : 1);
+          },
+          pace.watching());
     }
   }
 
-  private static Answer get(Future<Answer> future) {
-    try {
-      return future.get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new CancellationException("interrupted");
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException cause) {
-        throw cause;
+  /** The rows of a table, some together. */
+  private static final class Parts implements Iterator<ArrayList<MachineRows.Entry>> {
+    private final MachineRows rows;
+    private final int together;
+    private MachineRows.Entry next;
+
+    Parts(MachineRows rows, int together) {
+      this.rows = rows;
+      this.together = together;
+      next = rows.next();
+    }
+
+    @Override
+    public boolean hasNext() {
+      return next != null;
+    }
+
+    @Override
+    public ArrayList<MachineRows.Entry> next() {
+      ArrayList<MachineRows.Entry> part = new ArrayList<>();
+      while (next != null && part.size() < together) {
+        part.add(next);
+        next = rows.next();
       }
-      throw new IllegalStateException(e.getCause());
+      return part;
     }
   }
 

@@ -5,6 +5,7 @@ import siltwright.analysis.Progress;
 import siltwright.interval.Tuning;
 import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetVariants;
+import siltwright.wide.BackEnd;
 
 /** Tunes every machine of a table and writes a table of results, a row each. */
 public final class TuneMany {
@@ -20,8 +21,7 @@ public final class TuneMany {
    * @param to where the results go (CSV); must not be there
    * @param resume whether to go on with what a run has left that was broken off
    * @param settings how to compute each machine
-   * @param threads machines computed at once
-   * @param ahead machines held in memory at once, at least 1
+   * @param backEnd where it is computed
    */
   public record Task(
       Path table,
@@ -30,8 +30,7 @@ public final class TuneMany {
       Path to,
       boolean resume,
       Tuning.Settings settings,
-      int threads,
-      int ahead) {}
+      BackEnd backEnd) {}
 
   /**
    * Does it. What stops it leaves the rows that were done in {@code to} with {@code .part} behind
@@ -41,8 +40,14 @@ public final class TuneMany {
    * @throws java.util.concurrent.CancellationException if asked to stop
    */
   public static Summary run(Task task, Progress progress) {
-    FleetVariants variants = new FleetVariants(task.fleet(), task.extensions());
-    Many many = new Many(variants, task.table(), task.settings(), task.threads(), task.ahead());
+    TunePart work =
+        TunePart.of(
+            task.fleet(),
+            // what an add-on brings stays in this process
+            task.backEnd().elsewhere() ? TunePart.BASIC : task.extensions(),
+            task.settings());
+    FleetVariants variants = work.variants();
+    Many many = new Many(work, task.table(), task.backEnd());
     String of =
         String.join(
             "\n",
@@ -53,7 +58,7 @@ public final class TuneMany {
     long before;
     try (PartFile results = new PartFile(task.to(), Answer.HEADINGS, of, task.resume())) {
       before = results.there();
-      many.run(before, answer -> results.add(answer.cells()), progress);
+      many.run(before, results::add, progress);
       results.keep();
     }
     return Summary.of(task.to(), before, variants.fleet().currency());

@@ -13,7 +13,9 @@ import java.text.DecimalFormatSymbols;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
+import org.osgi.framework.launch.Framework;
 
 /**
  * The program's main class: starts the product and hands it the command line.
@@ -64,7 +66,7 @@ public final class Launcher {
   private static int run(String[] arguments)
       throws LaunchException, URISyntaxException, InterruptedException {
     Path home = home();
-    Feature feature = Feature.read(featureFile(home));
+    Path bundles = home.resolve("bundles");
     Storage storage = Storage.create(Storage.place());
     // also where a signal ends the process
     Runtime.getRuntime()
@@ -75,29 +77,42 @@ public final class Launcher {
                 storage.close();
               }
             });
+    // beside the framework's start, which needs nothing of it
+    FutureTask<Feature> reading = new FutureTask<>(() -> Feature.read(featureFile(home)));
+    new Thread(reading).start();
+    Framework framework = Product.framework(storage.framework());
+    Feature feature = result(reading);
     boolean window = asksForWindow(arguments) && Display.isThere();
     if (window && feature.has(Feature.Stage.WINDOW)) {
-      return openWindow(feature, home, storage, arguments);
+      Thread display = Display.prepare();
+      try (Product product =
+          Product.startWindowFirst(feature, bundles, storage.framework(), framework)) {
+        product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
+        display.join();
+        return product.open(
+            Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
+      }
     }
-    Optional<String> command = Arrays.stream(arguments).findFirst();
-    try (Product product =
-        Product.startFor(feature, home.resolve("bundles"), storage.framework(), command)) {
-      product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
-      int code = product.entry().applyAsInt(arguments);
-      // done, but not by the whole product: a script that counts on it has to learn of that
-      return code == 0 && !product.isWhole() ? FAILED : code;
-    }
+    Product product =
+        Product.startFor(
+            feature, bundles, storage.framework(), framework, Arrays.stream(arguments).findFirst());
+    product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
+    int code = product.entry().applyAsInt(arguments);
+    // done, but not by the whole product: a script that counts on it has to learn of that
+    boolean whole = product.isWhole();
+    product.leave();
+    return code == 0 && !whole ? FAILED : code;
   }
 
-  private static int openWindow(Feature feature, Path home, Storage storage, String... arguments)
+  private static Feature result(FutureTask<Feature> reading)
       throws LaunchException, InterruptedException {
-    Thread display = Display.prepare();
-    try (Product product =
-        Product.startWindowFirst(feature, home.resolve("bundles"), storage.framework())) {
-      product.startAddOns(addOnFolders(home), home.resolve(AddOnPolicy.FILE));
-      display.join();
-      return product.open(
-          Arrays.copyOfRange(arguments, arguments.length == 0 ? 0 : 1, arguments.length));
+    try {
+      return reading.get();
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof LaunchException refusal) {
+        throw refusal;
+      }
+      throw new IllegalStateException(e.getCause());
     }
   }
 

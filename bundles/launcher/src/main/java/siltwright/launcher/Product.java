@@ -36,6 +36,7 @@ public final class Product implements AutoCloseable {
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
   private static final String REST = "rest";
+  private static final String PRODUCT = "product";
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
@@ -81,23 +82,50 @@ public final class Product implements AutoCloseable {
    *     nothing is left running then
    */
   public static Product start(Feature feature, Path folder, Path storage) throws LaunchException {
-    return start(feature, folder, storage, Optional.empty(), false);
+    return startFor(feature, folder, storage, framework(storage), Optional.empty());
   }
 
   /**
-   * Does the same for one command: bundles that declare to bring other commands are installed, but
+   * Starts a framework without bundles. It needs nothing of a feature, so the feature can be read
+   * meanwhile.
+   *
+   * @param storage a folder for the framework that no other process uses
+   * @return the running framework
+   * @throws LaunchException if it does not start; nothing is left running then
+   */
+  static Framework framework(Path storage) throws LaunchException {
+    Map<String, String> settings = new HashMap<>();
+    settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
+    // faults are reported by this launcher; the libraries would mix them into the output
+    settings.put("felix.log.level", "0");
+    settings.put("ds.log.enabled", "false");
+    Framework framework = new FrameworkFactory().newFramework(settings);
+    try {
+      framework.init();
+      framework.start();
+      return framework;
+    } catch (BundleException e) {
+      stop(framework);
+      throw new LaunchException("the framework does not start: " + e.getMessage(), e);
+    }
+  }
+
+  /**
+   * Starts what one command needs: bundles that declare to bring other commands are installed, but
    * not started unless this one builds on them. Where none brings it, all are.
    *
-   * @param feature as above
-   * @param folder as above
-   * @param storage as above
-   * @param command the command's name
+   * @param feature what to start
+   * @param folder where the bundles' jars are
+   * @param storage the framework's folder
+   * @param framework a running one without bundles; stopped if this fails
+   * @param command the command's name, or empty for all
    * @return the running product
-   * @throws LaunchException as above
+   * @throws LaunchException as {@link #start}
    */
-  static Product startFor(Feature feature, Path folder, Path storage, Optional<String> command)
+  static Product startFor(
+      Feature feature, Path folder, Path storage, Framework framework, Optional<String> command)
       throws LaunchException {
-    return start(feature, folder, storage, command, false);
+    return start(new Product(framework, feature, folder, storage, command), false);
   }
 
   /**
@@ -112,23 +140,17 @@ public final class Product implements AutoCloseable {
    */
   public static Product startWindowFirst(Feature feature, Path folder, Path storage)
       throws LaunchException {
-    return start(feature, folder, storage, Optional.empty(), true);
+    return startWindowFirst(feature, folder, storage, framework(storage));
   }
 
-  private static Product start(
-      Feature feature, Path folder, Path storage, Optional<String> command, boolean windowFirst)
+  /** Does the same on a framework that runs, and that is stopped if this fails. */
+  static Product startWindowFirst(Feature feature, Path folder, Path storage, Framework framework)
       throws LaunchException {
-    Map<String, String> settings = new HashMap<>();
-    settings.put(Constants.FRAMEWORK_STORAGE, storage.toString());
-    // faults are reported by this launcher; the libraries would mix them into the output
-    settings.put("felix.log.level", "0");
-    settings.put("ds.log.enabled", "false");
-    Product product =
-        new Product(
-            new FrameworkFactory().newFramework(settings), feature, folder, storage, command);
+    return start(new Product(framework, feature, folder, storage, Optional.empty()), true);
+  }
+
+  private static Product start(Product product, boolean windowFirst) throws LaunchException {
     try {
-      product.framework.init();
-      product.framework.start();
       if (windowFirst) {
         product.startFirst();
       } else {
@@ -136,9 +158,6 @@ public final class Product implements AutoCloseable {
       }
       product.offer();
       return product;
-    } catch (BundleException e) {
-      product.close();
-      throw new LaunchException("the framework does not start: " + e.getMessage(), e);
     } catch (LaunchException | RuntimeException e) {
       product.close();
       throw e;
@@ -304,8 +323,27 @@ public final class Product implements AutoCloseable {
     return feature.has(Feature.Stage.WINDOW);
   }
 
-  /** Lets the command line reach later stages, without anything of them being there before. */
+  /**
+   * Tells which product this is, and lets the command line reach later stages, without anything of
+   * them being there before.
+   */
   private void offer() {
+    offer(
+        PRODUCT,
+        Supplier.class,
+        new Supplier<Map<String, String>>() {
+          @Override
+          public Map<String, String> get() {
+            String[] id = feature.id().split(":");
+            return Map.of(
+                "version",
+                id[id.length - 1],
+                "feature",
+                id[id.length - 2],
+                "home",
+                folder.toAbsolutePath().getParent().toString());
+          }
+        });
     if (feature.has(Feature.Stage.DOCUMENTS)) {
       offer(
           DOCUMENTS,
@@ -523,6 +561,20 @@ public final class Product implements AutoCloseable {
     if (addOns != null) {
       addOns.close();
     }
+    stop(framework);
+  }
+
+  /**
+   * Lets go of the product where the process ends next: add-ons are stopped as they may expect,
+   * while the product's own bundles hold nothing that a command has not closed itself.
+   */
+  void leave() {
+    if (addOns != null) {
+      close();
+    }
+  }
+
+  private static void stop(Framework framework) {
     try {
       framework.stop();
       framework.waitForStop(STOP_LIMIT_MS);

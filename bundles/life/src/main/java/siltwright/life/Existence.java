@@ -1,5 +1,6 @@
 package siltwright.life;
 
+import java.io.Serializable;
 import java.util.Locale;
 
 /**
@@ -11,8 +12,20 @@ import java.util.Locale;
  * older than the passed: the shape then falls to zero. Own derivation, from the log-concavity of
  * both tails in (mu/sigma, 1/sigma).
  */
-final class Existence {
-  private Existence() {}
+final class Existence implements Serializable {
+  private static final long serialVersionUID = 1;
+
+  private double latestLower;
+  private double earliestUpper = Double.POSITIVE_INFINITY;
+  private double failures;
+  private double seenFailures;
+  private boolean seenAlive;
+  private boolean onlyOneSided = true;
+  private double failedCount;
+  private double failedLog;
+  private double passedCount;
+  private double passedLog;
+  private double total;
 
   /**
    * Returns why there is no maximum, or null if there is one as far as the records can tell.
@@ -20,17 +33,13 @@ final class Existence {
    * @param counts counts that replace the data's own, 0 leaves a row out; or null
    */
   static Refusal check(LifeData data, double[] counts, LifeFamily family, boolean fixedSigma) {
-    double latestLower = 0;
-    double earliestUpper = Double.POSITIVE_INFINITY;
-    double failures = 0;
-    double seenFailures = 0;
-    boolean seenAlive = false;
-    boolean onlyOneSided = true;
-    double failedCount = 0;
-    double failedLog = 0;
-    double passedCount = 0;
-    double passedLog = 0;
-    double total = 0;
+    Existence of = new Existence();
+    of.add(data, counts);
+    return of.refusal(family, fixedSigma);
+  }
+
+  /** Adds records. */
+  void add(LifeData data, double[] counts) {
     for (int i = 0; i < data.rows(); i++) {
       double c = counts == null ? data.countAt(i) : counts[i];
       if (c == 0) {
@@ -60,6 +69,35 @@ final class Existence {
       }
       onlyOneSided &= data.entryH(i) == 0;
     }
+  }
+
+  /** Adds what was said of other records. */
+  void add(Existence other) {
+    latestLower = Math.max(latestLower, other.latestLower);
+    earliestUpper = Math.min(earliestUpper, other.earliestUpper);
+    failures += other.failures;
+    seenFailures += other.seenFailures;
+    seenAlive |= other.seenAlive;
+    onlyOneSided &= other.onlyOneSided;
+    failedCount += other.failedCount;
+    failedLog += other.failedLog;
+    passedCount += other.passedCount;
+    passedLog += other.passedLog;
+    total += other.total;
+  }
+
+  /** Returns how many failed. */
+  double failures() {
+    return failures;
+  }
+
+  /** Returns ln of the mean life of an exponential law. */
+  double logMean() {
+    return Math.log(total / failures);
+  }
+
+  /** Returns why there is no maximum, or null. */
+  Refusal refusal(LifeFamily family, boolean fixedSigma) {
     if (failures == 0) {
       return new Refusal(
           Reason.NO_FAILURES,

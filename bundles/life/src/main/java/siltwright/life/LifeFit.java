@@ -23,10 +23,23 @@ public final class LifeFit {
       LifeData data,
       Maximum maximum,
       LogTimeLikelihood likelihood) {
+    this(family, fixedSigma, data.components(), data.failures(), maximum, likelihood);
+  }
+
+  /**
+   * @param likelihood null where the records are elsewhere: then there are no profiles
+   */
+  LifeFit(
+      LifeFamily family,
+      boolean fixedSigma,
+      double components,
+      double failures,
+      Maximum maximum,
+      LogTimeLikelihood likelihood) {
     this.family = family;
     this.fixedSigma = fixedSigma;
-    this.components = data.components();
-    this.failures = data.failures();
+    this.components = components;
+    this.failures = failures;
     this.maximum = maximum;
     this.likelihood = likelihood;
   }
@@ -187,6 +200,9 @@ public final class LifeFit {
   }
 
   private Profile profile(Quantity quantity, Coordinate c) {
+    if (likelihood == null) {
+      throw new IllegalStateException("the records are not here: there is no profile of them");
+    }
     double unit = estimate(quantity, 0.95).logStandardError();
     return new Profile(likelihood.fork(), c, maximum.theta(), logLikelihood(), unit, fixedSigma);
   }

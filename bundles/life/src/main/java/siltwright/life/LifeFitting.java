@@ -48,12 +48,16 @@ public final class LifeFitting {
       maximum = Maximum.climb(likelihood, new double[] {mean, 0}, true);
     }
     if (maximum == null) {
-      return Estimate.refused(
-          Reason.UNBOUNDED_LIKELIHOOD,
-          "The likelihood rises towards the edge of its parameters: no maximum was found.",
-          "What can be said is the survival curve without a law.");
+      return unbounded();
     }
     return Estimate.found(new LifeFit(family, fixedSigma, data, maximum, likelihood));
+  }
+
+  static Estimate<LifeFit> unbounded() {
+    return Estimate.refused(
+        Reason.UNBOUNDED_LIKELIHOOD,
+        "The likelihood rises towards the edge of its parameters: no maximum was found.",
+        "What can be said is the survival curve without a law.");
   }
 
   /**

@@ -1,6 +1,8 @@
 package siltwright.life;
 
 import java.util.Arrays;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.ForkJoinTask;
 
 /**
  * The log likelihood of ln T = x'b + sigma Z with its first and second derivatives.
@@ -19,6 +21,11 @@ import java.util.Arrays;
 final class LogTimeLikelihood {
   /** Rows worked on at once: their scratch stays in the nearest cache. */
   private static final int BLOCK = 512;
+
+  /**
+   * Above so many rows two threads share them; fixed, so that sums do not depend on the machine.
+   */
+  private static final int MANY_ROWS = 20_000;
 
   /** Below this width in z an interval is its middle, to within its square over 24. */
   private static final double NARROW = 1e-4;
@@ -41,6 +48,9 @@ final class LogTimeLikelihood {
   private double logLikelihood;
   private double tauFirst;
   private double tauSecond;
+
+  /** Takes every other block of very many rows; else null. */
+  private LogTimeLikelihood beside;
 
   private LogTimeLikelihood(
       LifeFamily family,
@@ -208,6 +218,24 @@ final class LogTimeLikelihood {
    * @return the log likelihood; not finite where it underflows
    */
   double at(double[] theta, double[] gradient, double[] hessian) {
+    if (end <= MANY_ROWS) {
+      addBlocks(theta, 0, 1);
+    } else {
+      if (beside == null) {
+        beside = fork();
+      }
+      ForkJoinTask<?> others =
+          ForkJoinPool.commonPool().submit(() -> beside.addBlocks(theta, 1, 2));
+      addBlocks(theta, 0, 2);
+      others.join();
+      addSums(beside);
+    }
+    fill(Math.exp(-theta[columns]), gradient, hessian);
+    return logLikelihood;
+  }
+
+  /** Sums over every so-many-th block of rows, beginning with the given one. */
+  private void addBlocks(double[] theta, int firstBlock, int step) {
     double tau = theta[columns];
     double invSigma = Math.exp(-tau);
     Arrays.fill(sums, 0);
@@ -217,7 +245,7 @@ final class LogTimeLikelihood {
     int[] ends = {failedEnd, survivedEnd, foundEnd, end};
     int start = 0;
     for (int kind = 0; kind < 4; kind++) {
-      for (int from = start; from < ends[kind]; from += BLOCK) {
+      for (int from = start + firstBlock * BLOCK; from < ends[kind]; from += step * BLOCK) {
         int n = Math.min(BLOCK, ends[kind] - from);
         predict(theta, from, n);
         if (kind == 3) {
@@ -231,8 +259,15 @@ final class LogTimeLikelihood {
       }
       start = ends[kind];
     }
-    fill(invSigma, gradient, hessian);
-    return logLikelihood;
+  }
+
+  private void addSums(LogTimeLikelihood other) {
+    for (int k = 0; k < sums.length; k++) {
+      sums[k] += other.sums[k];
+    }
+    logLikelihood += other.logLikelihood;
+    tauFirst += other.tauFirst;
+    tauSecond += other.tauSecond;
   }
 
   private void predict(double[] theta, int from, int n) {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.apache.parquet.column.ColumnDescriptor;
 import org.apache.parquet.column.ColumnReader;
 import org.apache.parquet.column.impl.ColumnReadStoreImpl;
@@ -33,18 +34,21 @@ import siltwright.model.Problem;
 public final class ParquetRows implements AutoCloseable {
   private final Path path;
   private final FileChannel file;
+  private final List<String> wanted;
   private Footer footer;
   private MessageType schema;
   private ColumnValues[] columns;
   private boolean[] optional;
+  private int[] places;
   private ColumnReader[] readers;
   private int group;
   private long left;
   private long row;
 
-  private ParquetRows(Path path, FileChannel file) {
+  private ParquetRows(Path path, FileChannel file, List<String> wanted) {
     this.path = path;
     this.file = file;
+    this.wanted = wanted;
   }
 
   /**
@@ -53,7 +57,18 @@ public final class ParquetRows implements AutoCloseable {
    * @throws InputException if it is no Parquet file that can be read
    */
   public static ParquetRows open(Path path) throws IOException {
-    ParquetRows rows = new ParquetRows(path, FileChannel.open(path));
+    return open(path, null);
+  }
+
+  /**
+   * Opens a file for some of its columns.
+   *
+   * @param wanted their names, in the order in which rows are to have them; a column that is not
+   *     there has no values; null for all columns
+   * @throws InputException if it is no Parquet file that can be read
+   */
+  public static ParquetRows open(Path path, List<String> wanted) throws IOException {
+    ParquetRows rows = new ParquetRows(path, FileChannel.open(path), wanted);
     boolean sound = false;
     try {
       rows.begin();
@@ -80,6 +95,10 @@ public final class ParquetRows implements AutoCloseable {
             made.addField(type(columns[i], optional[i]));
           }
           schema = made.named("rows");
+          places =
+              wanted == null
+                  ? IntStream.range(0, columns.length).toArray()
+                  : wanted.stream().mapToInt(columns()::indexOf).toArray();
           return null;
         });
   }
@@ -104,6 +123,27 @@ public final class ParquetRows implements AutoCloseable {
     return footer.rows();
   }
 
+  /** Leaves out rows; whole parts of the file without reading them. */
+  public void skip(long rows) {
+    guarded(
+        () -> {
+          for (long skip = rows; skip > 0; ) {
+            boolean more = left == 0 && group < footer.groups().size();
+            long inGroup = more ? footer.groups().get(group).getNum_rows() : 0;
+            if (more && inGroup <= skip) {
+              group++;
+              skip -= inGroup;
+              row += inGroup;
+            } else if (next() == null) {
+              return null;
+            } else {
+              skip--;
+            }
+          }
+          return null;
+        });
+  }
+
   /**
    * Returns the next row, a value for each column, or null at the end: {@link String}, {@link
    * Double}, {@link Boolean}, {@link java.time.LocalDate}, {@link java.time.LocalTime}, {@link
@@ -123,11 +163,15 @@ public final class ParquetRows implements AutoCloseable {
           }
           left--;
           row++;
-          Object[] values = new Object[columns.length];
+          Object[] values = new Object[places.length];
           for (int i = 0; i < values.length; i++) {
-            ColumnReader reader = readers[i];
-            if (!optional[i] || reader.getCurrentDefinitionLevel() > 0) {
-              values[i] = columns[i].value(reader);
+            int c = places[i];
+            if (c < 0) {
+              continue;
+            }
+            ColumnReader reader = readers[c];
+            if (!optional[c] || reader.getCurrentDefinitionLevel() > 0) {
+              values[i] = columns[c].value(reader);
             }
             reader.consume();
           }
@@ -164,7 +208,7 @@ public final class ParquetRows implements AutoCloseable {
             schema,
             footer.madeBy());
     readers = new ColumnReader[columns.length];
-    for (int i = 0; i < columns.length; i++) {
+    for (int i : IntStream.of(places).filter(c -> c >= 0).toArray()) {
       readers[i] = store.getColumnReader(all.get(i));
     }
   }

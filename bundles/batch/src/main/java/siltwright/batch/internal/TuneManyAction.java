@@ -31,9 +31,12 @@ import siltwright.batch.Summary;
 import siltwright.batch.TuneMany;
 import siltwright.interval.TuningParameters;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.model.json.Extensions;
 import siltwright.store.StoreOptions;
+import siltwright.wide.BackEnd;
+import siltwright.wide.WideOptions;
 
 /** Change intervals of very many machines. */
 @Component
@@ -50,16 +53,13 @@ public final class TuneManyAction implements Action {
           "table of results, a row a machine; until it is whole it has .part behind its name");
   private static final FlagParameter RESUME =
       new FlagParameter("resume", "go on with what a run that was broken off has left");
-  private static final WholeParameter THREADS =
-      new WholeParameter(
-          "threads",
-          1,
-          1024,
-          Runtime.getRuntime().availableProcessors(),
-          "machines computed at once");
   private static final WholeParameter AHEAD =
       new WholeParameter(
-          "ahead", 1, 100_000, 256, "machines held in memory at once, about 20 KB each");
+          "ahead",
+          1,
+          100_000,
+          256,
+          "on this computer: machines held in memory at once, about 20 KB each");
   private static final Description DESCRIPTION =
       Description.of(
           "tune-many",
@@ -72,8 +72,11 @@ public final class TuneManyAction implements Action {
           TuningParameters.HORIZON,
           TuningParameters.DRAWS,
           TuningParameters.SEED,
-          THREADS,
-          AHEAD);
+          WideOptions.THREADS,
+          AHEAD,
+          WideOptions.ON,
+          WideOptions.KIT,
+          WideOptions.SECRET);
 
   private final Guard guard;
 
@@ -88,6 +91,12 @@ public final class TuneManyAction implements Action {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms = List.of();
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LifeLaw>> lives = List.of();
 
   /**
    * Makes the command.
@@ -119,21 +128,25 @@ public final class TuneManyAction implements Action {
   @Override
   public Result run(String file, Values values, Progress progress) {
     Path to = StoreOptions.path("--to", values.get(TO));
-    Summary summary =
-        TuneMany.run(
-            new TuneMany.Task(
-                StoreOptions.path("FILE", file),
-                StoreOptions.path("--fleet", values.get(FLEET)),
-                Extensions.of(
-                    () -> Guard.through(guard::loadingLaw, laws),
-                    () -> Guard.through(guard::costTerm, terms)),
-                to,
-                values.get(RESUME),
-                TuningParameters.of(values),
-                values.get(THREADS).intValue(),
-                values.get(AHEAD).intValue()),
-            progress);
-    return told(summary, to, values);
+    Path table = StoreOptions.path("FILE", file);
+    Path fleet = StoreOptions.path("--fleet", values.get(FLEET));
+    try (BackEnd backEnd = WideOptions.backEnd(values, values.get(AHEAD).intValue())) {
+      Summary summary =
+          TuneMany.run(
+              new TuneMany.Task(
+                  table,
+                  fleet,
+                  Extensions.of(
+                      () -> Guard.through(guard::loadingLaw, laws),
+                      () -> Guard.through(guard::costTerm, terms),
+                      () -> Guard.through(guard::lifeLaw, lives)),
+                  to,
+                  values.get(RESUME),
+                  TuningParameters.of(values),
+                  backEnd),
+              progress);
+      return told(summary, to, values);
+    }
   }
 
   private static Result told(Summary summary, Path to, Values values) {

@@ -44,8 +44,17 @@ public final class FleetVariants {
    * @throws InputException as {@link FleetReader#read(Path, Extensions)} does
    */
   public FleetVariants(Path path, Extensions extensions) {
-    String source = path.toString();
-    byte[] bytes = FleetDocument.bytes(path);
+    this(bytes(path), path.toString(), extensions);
+  }
+
+  /**
+   * Reads the bytes of a fleet file.
+   *
+   * @param source what messages call it
+   * @param extensions laws and terms that it may name
+   * @throws InputException as {@link FleetReader#read(Path, Extensions)} does
+   */
+  public FleetVariants(byte[] bytes, String source, Extensions extensions) {
     sha256 = sha256(bytes);
     JsonNode document = FleetDocument.parse(bytes, source);
     head = FleetReader.head(document, source, extensions);
@@ -53,6 +62,15 @@ public final class FleetVariants {
     for (JsonNode machine : document.get("machines")) {
       machines.putIfAbsent(machine.path("id").asText(), machine);
     }
+  }
+
+  /**
+   * Returns the bytes of a fleet file.
+   *
+   * @throws InputException if it cannot be read or is too long
+   */
+  public static byte[] bytes(Path path) {
+    return FleetDocument.bytes(path);
   }
 
   private static String sha256(byte[] bytes) {

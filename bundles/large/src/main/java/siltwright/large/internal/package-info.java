@@ -1,0 +1,2 @@
+/** The commands on records that do not fit in memory. */
+package siltwright.large.internal;
