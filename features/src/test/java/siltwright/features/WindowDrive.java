@@ -160,6 +160,7 @@ public final class WindowDrive {
   private void all() throws Exception {
     step("unsavedWorkOfAKilledWindowIsOfferedBack", this::recover);
     step("emptyWindowSaysWhatToDo", this::emptyWindow);
+    step("aboutTellsVersionAndParts", this::about);
     step("demoOpensAndIsComputed", this::openDemo);
     step("selectionIsOneForAll", this::select);
     step("editRecomputesAndIsUndone", this::edit);
@@ -200,6 +201,20 @@ public final class WindowDrive {
     find(Component.class, "start.demo");
     find(Component.class, "start.open");
     find(Component.class, "start.records");
+  }
+
+  private void about() {
+    choose("Help", "About");
+    find(
+        JLabel.class,
+        "the version",
+        l -> l.getText() != null && l.getText().matches("Siltwright [0-9.]+ .desk.*"));
+    JTabbedPane pages = find(JTabbedPane.class, "about");
+    SwingUtilities.invokeLater(() -> pages.setSelectedIndex(1));
+    JTable parts = find(JTable.class, "the parts", t -> SwingUtilities.isDescendingFrom(t, pages));
+    until("the parts with their licences", () -> parts.getRowCount() > 40);
+    until("a licence", () -> !parts.getValueAt(0, 2).toString().isEmpty());
+    hand.answer("OK");
   }
 
   private void openDemo() {

@@ -521,6 +521,14 @@ final class Commands {
     while (deepest.getCause() != null) {
       deepest = deepest.getCause();
     }
+    if (deepest instanceof OutOfMemoryError) {
+      note(
+          "siltwright: not enough memory: "
+              + (Runtime.getRuntime().maxMemory() >> 20)
+              + " MiB are too little for this; the option -Xmx2g of Java, or a greater number, gives"
+              + " more");
+      return;
+    }
     StackTraceElement[] trace = deepest.getStackTrace();
     StringBuilder line = new StringBuilder("siltwright: fault of the program: ");
     line.append(e == deepest ? "" : e.getMessage() + ": ").append(deepest);

@@ -20,9 +20,8 @@ final class Compiler {
 
   /**
    * Leaves the optimising compiler off from now on, as the start script does, in a thread of its
-   * own. It takes longer over the balance of a machine than a run of seconds does, and hardly gains
-   * on long ones, whose time goes into exp, log and pow. A JVM that has no such directives goes on
-   * as it is.
+   * own. It takes longer over the balance of a machine than a run of seconds does. A JVM that has
+   * no such directives goes on as it is.
    */
   static void staySimple() {
     if (System.getProperty("java.vm.info", "").contains(SIMPLE)) {

@@ -172,10 +172,10 @@ final class Balance {
       }
     }
     double kink = nextKink();
-    solve(step, shut);
+    solve(step, shut, massRate);
     lastOpenH = step;
     if (massEnd > kink * (1 + AT_KINK)) {
-      step = solveTo(kink, step, shut);
+      step = solveTo(kink, step, shut, massRate);
       lastOpenH = 0;
     }
     for (int i = 0; i < wear.length; i++) {
@@ -210,7 +210,7 @@ final class Balance {
   /**
    * Solves the step that ends where a bypass opens, shorter than one that goes past; its length.
    */
-  private double solveTo(double kink, double tooLong, boolean shut) {
+  private double solveTo(double kink, double tooLong, boolean shut, double massRate) {
     double low = 0;
     double lowMass = massG;
     double high = tooLong;
@@ -220,7 +220,7 @@ final class Balance {
       double secant = low + (kink - lowMass) / (highMass - lowMass) * (high - low);
       double margin = i % 4 == 3 ? 0.5 : 1e-3;
       step = Math.min(high - margin * (high - low), Math.max(low + margin * (high - low), secant));
-      solve(step, shut);
+      solve(step, shut, massRate);
       if (massEnd < kink) {
         low = step;
         lowMass = massEnd;
@@ -232,8 +232,12 @@ final class Balance {
     return step;
   }
 
-  /** Solves a step; leaves counts at its middle and end, doses and mass at its end. */
-  private void solve(double step, boolean shut) {
+  /**
+   * Solves a step; leaves counts at its middle and end, doses and mass at its end.
+   *
+   * @param massRate dM/dt at the start, g/h: where the load may be sought first
+   */
+  private void solve(double step, boolean shut, double massRate) {
     c.met(massG, met);
     final double hours0 = met[0];
     final double flow0 = met[1];
@@ -244,34 +248,43 @@ final class Balance {
     double s = step / 2;
     massEnd = massG;
     metEnd = flow0 * step;
+    if (!shut) {
+      c.met(massG + massRate * s, met);
+      hours1 = met[0];
+      flow1 = met[1];
+      c.met(massG + massRate * step, met);
+      hours2 = met[0];
+      flow2 = met[1];
+    }
     for (int sweep = 0; sweep < SWEEPS; sweep++) {
       double massMid = massG;
       double before = massEnd;
       massEnd = massG;
       for (int j = 0; j < J; j++) {
+        double here = n[j];
         double rate = c.relaxationPerH(j, flow1);
         double halfDecay = Math.exp(-rate * s);
         weights(rate * s, halfDecay, half);
         weights(rate * step, halfDecay * halfDecay, full);
-        double f0 = c.supplyPerMlH(j, hours0) - (c.relaxationPerH(j, flow0) - rate) * n[j];
+        double f0 = c.supplyPerMlH(j, hours0) - (c.relaxationPerH(j, flow0) - rate) * here;
         double f1 = c.supplyPerMlH(j, hours1);
-        double f2 =
-            sweep == 0
-                ? f1
-                : c.supplyPerMlH(j, hours2) - (c.relaxationPerH(j, flow2) - rate) * nEnd[j];
+        double supply2 = c.supplyPerMlH(j, hours2);
+        double rate2 = c.relaxationPerH(j, flow2);
+        double end = sweep > 0 ? nEnd[j] : towards(here, supply2, rate2, 1 - full[6]);
+        double f2 = supply2 - (rate2 - rate) * end;
         double c1 = -3 * f0 + 4 * f1 - f2;
         double c2 = 2 * f0 - 4 * f1 + 2 * f2;
-        nMid[j] = n[j] * half[6] + s * (f0 * half[0] + c1 / 2 * half[1] + c2 / 4 * half[2]);
+        nMid[j] = here * half[6] + s * (f0 * half[0] + c1 / 2 * half[1] + c2 / 4 * half[2]);
         double doseMid =
-            s * (n[j] * half[0] + s * (f0 * half[3] + c1 / 2 * half[4] + c2 / 4 * half[5]));
-        nEnd[j] = n[j] * full[6] + step * (f0 * full[0] + c1 * full[1] + c2 * full[2]);
-        doseEnd[j] = step * (n[j] * full[0] + step * (f0 * full[3] + c1 * full[4] + c2 * full[5]));
+            s * (here * half[0] + s * (f0 * half[3] + c1 / 2 * half[4] + c2 / 4 * half[5]));
+        nEnd[j] = here * full[6] + step * (f0 * full[0] + c1 * full[1] + c2 * full[2]);
+        doseEnd[j] = step * (here * full[0] + step * (f0 * full[3] + c1 * full[4] + c2 * full[5]));
         double in = c.reservoirPerH[j] + c.returnPerH[j];
         massMid +=
-            c.loadingG(j) * (in * s - c.volumeMl * (nMid[j] - n[j]) - c.sinkMlPerH[j] * doseMid);
+            c.loadingG(j) * (in * s - c.volumeMl * (nMid[j] - here) - c.sinkMlPerH[j] * doseMid);
         massEnd +=
             c.loadingG(j)
-                * (in * step - c.volumeMl * (nEnd[j] - n[j]) - c.sinkMlPerH[j] * doseEnd[j]);
+                * (in * step - c.volumeMl * (nEnd[j] - here) - c.sinkMlPerH[j] * doseEnd[j]);
       }
       if (shut || sweep > 1 && Math.abs(massEnd - before) <= SETTLED * massEnd) {
         return;
@@ -284,6 +297,11 @@ final class Balance {
       flow2 = met[1];
       metEnd = step / 6 * (flow0 + 4 * flow1 + flow2);
     }
+  }
+
+  /** A count that has gone a share of the way to where supply and removal balance. */
+  private static double towards(double count, double supply, double rate, double share) {
+    return rate > 0 ? count + (supply / rate - count) * share : count;
   }
 
   /**
@@ -305,10 +323,11 @@ final class Balance {
       w[1] = (1 - z * w[2]) / 2;
       w[0] = 1 - z * w[1];
     } else {
-      w[0] = (1 - decay) / z;
-      w[1] = (1 - w[0]) / z;
-      w[2] = (1 - 2 * w[1]) / z;
-      w3 = (1 - 3 * w[2]) / z;
+      double perZ = 1 / z;
+      w[0] = (1 - decay) * perZ;
+      w[1] = (1 - w[0]) * perZ;
+      w[2] = (1 - 2 * w[1]) * perZ;
+      w3 = (1 - 3 * w[2]) * perZ;
     }
     w[3] = w[1];
     w[4] = w[2] / 2;

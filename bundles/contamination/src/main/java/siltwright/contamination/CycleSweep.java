@@ -61,6 +61,9 @@ public final class CycleSweep {
   /** Share of a release so small that how much less is left later does not matter. */
   private static final double TINY = 1e-100;
 
+  /** Below this 1 - e^-z loses digits to rounding. */
+  private static final double NEARLY_NOTHING = 0.01;
+
   /** Length of the first panel of a wash-out in time constants, and how each next one grows. */
   private static final double FIRST_PANEL = 0.7;
 
@@ -104,11 +107,23 @@ public final class CycleSweep {
   private final double[] q = new double[J];
   private final double[] a = new double[J];
   private final double[] caught = new double[J];
+
+  /** Share of a release that washes out within the interval. */
+  private final double[] gone = new double[J];
+
   private final double[] share = new double[J];
   private final double[] y = new double[J];
   private final double[] from = new double[EXPOSURE];
   private final double[] to = new double[EXPOSURE];
   private final double[] between = new double[EXPOSURE];
+  // The cubic between two rows of the course
+  private int piece;
+  private int after;
+  private double value0;
+  private double value1;
+  private double slope0;
+  private double slope1;
+
   private final double[] lastStart = new double[J];
   private final double[] lastStep = new double[J];
   private final double[] handling = new double[J];
@@ -118,7 +133,13 @@ public final class CycleSweep {
   private final double[] nodeH;
   private final double[] nodeWeightH;
   private final double[] nodeDecay;
+
+  /** Decay from the node before, and the mean of what has decayed since over the time between. */
+  private final double[] nodeStep;
+
+  private final double[] nodeLag;
   private final double[] panelH;
+  private final double[] panelDecay;
 
   // The path of a wash-out that opens the bypass, by node: hours, decay and counts at which the
   // load lets the oil settle
@@ -176,7 +197,10 @@ public final class CycleSweep {
     nodeH = new double[4 * intervals];
     nodeWeightH = new double[nodeH.length];
     nodeDecay = new double[nodeH.length * J];
+    nodeStep = new double[nodeDecay.length];
+    nodeLag = new double[nodeDecay.length];
     panelH = new double[intervals];
+    panelDecay = new double[intervals * J];
     hoursAt = new double[nodeH.length + NODE.length * c.states()];
     decay = new double[hoursAt.length * J];
     settles = new double[hoursAt.length * J];
@@ -188,9 +212,16 @@ public final class CycleSweep {
         int node = 4 * i + k;
         nodeH[node] = low + (high - low) * NODE[k];
         nodeWeightH[node] = (high - low) * NODE_WEIGHT[k];
+        double before = node == 0 ? 0 : nodeH[node - 1];
         for (int j = 0; j < J; j++) {
-          nodeDecay[node * J + j] = Math.exp(-a[j] * nodeH[node]);
+          int at = node * J + j;
+          nodeDecay[at] = Math.exp(-a[j] * nodeH[node]);
+          nodeStep[at] = step(nodeDecay[at], node == 0 ? 1 : nodeDecay[at - J]);
+          nodeLag[at] = lagging(a[j] * (nodeH[node] - before), nodeStep[at]);
         }
+      }
+      for (int j = 0; j < J; j++) {
+        panelDecay[i * J + j] = Math.exp(-a[j] * high);
       }
       low = high;
       high *= PANEL_GROWTH;
@@ -236,6 +267,9 @@ public final class CycleSweep {
       out.state = Cycle.State.OVERLOADED;
       return;
     }
+    for (int j = 0; j < J; j++) {
+      gone[j] = gone(a[j] * intervalH);
+    }
     out.state = Cycle.State.REPEATS;
     if (shutThroughout(intervalH, backFlush, out)
         || onTheCourse(intervalH, backFlush, out)
@@ -270,7 +304,7 @@ public final class CycleSweep {
     }
     double mass = 0;
     for (int j = 0; j < J; j++) {
-      double gone = -Math.expm1(-a[j] * t);
+      double gone = this.gone[j];
       double kept = keptPerH(j);
       y[j] = whileShut(j, t, phi);
       out.retained[j] = kept * t + c.volumeMl * y[j] * gone * caught[j];
@@ -295,6 +329,11 @@ public final class CycleSweep {
     return true;
   }
 
+  /** 1 - e^-z. */
+  private static double gone(double z) {
+    return z < NEARLY_NOTHING ? -Math.expm1(-z) : 1 - Math.exp(-z);
+  }
+
   /** Particles of a band that a clean element keeps an hour once the oil has settled. */
   private double keptPerH(int j) {
     return c.reservoirPerH[j] + c.returnPerH[j] - c.sinkMlPerH[j] * q[j];
@@ -304,8 +343,7 @@ public final class CycleSweep {
   private double whileShut(int j, double t, double phi) {
     return a[j] == 0
         ? 0
-        : (handling[j] + phi * keptPerH(j) * t)
-            / (c.volumeMl * -Math.expm1(-a[j] * t) * (1 - phi * caught[j]));
+        : (handling[j] + phi * keptPerH(j) * t) / (c.volumeMl * gone[j] * (1 - phi * caught[j]));
   }
 
   /** Adds the wear of the wash-out y to a cycle's exposures. */
@@ -439,8 +477,12 @@ public final class CycleSweep {
     for (int panel = 0; panel < panelH.length; panel++) {
       double high = panelH[panel];
       double begin = low;
-      double mass = massAfter(begin, begin);
-      double massEnd = massAfter(high, begin);
+      double mass = rows[DM] * washedH;
+      double massEnd = rows[DM] * (washedH + (high - low) * lastPace);
+      for (int j = 0; j < J; j++) {
+        mass += panel == 0 ? 0 : shed[j] * (1 - panelDecay[(panel - 1) * J + j]);
+        massEnd += shed[j] * (1 - panelDecay[panel * J + j]);
+      }
       for (double opening : c.openingG) {
         if (mass < opening && opening < massEnd) {
           double kink = whereMassIs(opening, begin, high);
@@ -469,7 +511,7 @@ public final class CycleSweep {
   private double massAfter(double u, double begin) {
     double mass = rows[DM] * (washedH + (u - begin) * lastPace);
     for (int j = 0; j < J; j++) {
-      mass -= shed[j] * Math.expm1(-a[j] * u);
+      mass += shed[j] * (1 - Math.exp(-a[j] * u));
     }
     return mass;
   }
@@ -505,17 +547,28 @@ public final class CycleSweep {
    * The counts at which the oil would settle with what the element now holds, less what they lag
    * behind: -∫ exp(-a_j (u - v)) dn, n taken as linear from node to node.
    */
-  private void lag(double u, int at) {
+  private void lag(double u, int at, int node) {
+    boolean known = node == 0 || node > 0 && lastU == nodeH[node - 1];
     for (int j = 0; j < J; j++) {
       double level = balanced(j);
-      double z = a[j] * (u - lastU);
-      double left = decay[at + j] < TINY ? 0 : decay[at + j] / lastDecay[j];
-      lag[j] = lag[j] * left - (level - lastLevel[j]) * (z > 0 ? (1 - left) / z : 1);
+      double left = known ? nodeStep[node * J + j] : step(decay[at + j], lastDecay[j]);
+      double behind = known ? nodeLag[node * J + j] : lagging(a[j] * (u - lastU), left);
+      lag[j] = lag[j] * left - (level - lastLevel[j]) * behind;
       lastLevel[j] = level;
       lastDecay[j] = decay[at + j];
       settles[at + j] = level + lag[j];
     }
     lastU = u;
+  }
+
+  /** What is left of what was left at a node before. */
+  private static double step(double decay, double before) {
+    return decay < TINY ? 0 : decay / before;
+  }
+
+  /** Mean of exp(-z s) over s from 0 to 1. */
+  private static double lagging(double z, double left) {
+    return z > 0 ? (1 - left) / z : 1;
   }
 
   /**
@@ -527,7 +580,7 @@ public final class CycleSweep {
     double width = high - low;
     for (int k = 0; k < NODE.length; k++) {
       int at = (nodes + k) * J;
-      double u = low + width * NODE[k];
+      double u = panel < 0 ? low + width * NODE[k] : nodeH[NODE.length * panel + k];
       double load = rows[DM] * (washedH + (u - low) * lastPace);
       for (int j = 0; j < J; j++) {
         decay[at + j] =
@@ -537,7 +590,7 @@ public final class CycleSweep {
       c.met(load, met);
       pace[k] = cleanFlow / met[1];
       lastPace = pace[k];
-      lag(u, at);
+      lag(u, at, panel < 0 ? -1 : NODE.length * panel + k);
     }
     double late = washedH - low;
     for (int k = 0; k < NODE.length; k++) {
@@ -564,6 +617,11 @@ public final class CycleSweep {
     int first = row(joins);
     int last = row(t + shift);
     out.massG = 0;
+    within(first, joins);
+    for (int j = 0; j < J; j++) {
+      out.dose[j] = -cubic(DOSE + j, N + j);
+    }
+    within(last, t + shift);
     for (int j = 0; j < J; j++) {
       out.retained[j] = c.volumeMl * y[j] * share[j] + to[KEPT + j] - from[KEPT + j];
       out.start[j] = from[N + j] + y[j];
@@ -579,8 +637,7 @@ public final class CycleSweep {
       } else if (a[j] > 0) {
         wash = y[j] / a[j];
       }
-      out.dose[j] =
-          wash + cubic(last, t + shift, DOSE + j, N + j) - cubic(first, joins, DOSE + j, N + j);
+      out.dose[j] += wash + cubic(DOSE + j, N + j);
     }
     for (int i = 0; i < wear.length; i++) {
       out.exposureH[i] = exposure(i, last, t + shift) - exposure(i, first, joins);
@@ -751,7 +808,8 @@ public final class CycleSweep {
     double high = rows[at + width + T];
     double t = low + (mass - rows[at + M]) / (rows[at + width + M] - rows[at + M]) * (high - low);
     for (int i = 0; i < 30; i++) {
-      double miss = cubic(row, t, M, DM) - mass;
+      within(row, t);
+      double miss = cubic(M, DM) - mass;
       if (Math.abs(miss) <= SAME_MASS * mass) {
         break;
       }
@@ -784,19 +842,20 @@ public final class CycleSweep {
     int at = row * width;
     double step = row == count - 1 ? 0 : rows[at + width + T] - rows[at + T];
     double s = step == 0 ? 0 : (t - rows[at + T]) / step;
-    double mass = cubic(row, t, M, DM);
+    within(row, t);
+    double mass = cubic(M, DM);
     boolean open = !c.shut(mass);
     if (open) {
       c.met(mass, met);
     }
     for (int j = 0; j < J; j++) {
-      out[KEPT + j] = cubic(row, t, KEPT + j, DKEPT + j);
+      out[KEPT + j] = cubic(KEPT + j, DKEPT + j);
       if (open && c.relaxationPerH(j, met[1]) * step > CLOSELY) {
         double first = rows[at + FOLLOWED + j];
         double next = rows[at + width + FOLLOWED + j];
         out[N + j] = balanced(j) * (first + s * (next - first));
       } else {
-        out[N + j] = cubic(row, t, N + j, DN + j);
+        out[N + j] = cubic(N + j, DN + j);
       }
     }
   }
@@ -806,32 +865,48 @@ public final class CycleSweep {
     int slope = EXPOSURE + wear.length + i;
     int at = row * width;
     if (row == count - 1 || !wear[i].meetsFloor(rows[at + slope], rows[at + width + slope])) {
-      return cubic(row, t, EXPOSURE + i, slope);
+      within(row, t);
+      return cubic(EXPOSURE + i, slope);
     }
-    double piece = (t - rows[at + T]) / PIECES;
+    double pieceH = (t - rows[at + T]) / PIECES;
     double sum = 0;
     for (int k = 0; k < PIECES; k++) {
-      at(rows[at + T] + (k + 0.5) * piece, between);
+      at(rows[at + T] + (k + 0.5) * pieceH, between);
       for (int j = 0; j < J; j++) {
         scratch[j] = between[N + j];
       }
       sum += wear[i].relative(scratch);
     }
-    return rows[at + EXPOSURE + i] + piece * sum;
+    return rows[at + EXPOSURE + i] + pieceH * sum;
   }
 
-  /** Cubic through values and slopes of a row and the next. */
-  private double cubic(int row, double t, int value, int slope) {
-    int at = row * width;
-    int next = at + width;
+  /** Sets the weights of the cubic through values and slopes of a row and the next. */
+  private void within(int row, double t) {
     if (row == count - 1) {
-      return rows[at + value];
+      piece = row * width;
+      after = piece;
+      value0 = 1;
+      value1 = 0;
+      slope0 = 0;
+      slope1 = 0;
+      return;
     }
-    double h = rows[next + T] - rows[at + T];
-    double s = (t - rows[at + T]) / h;
+    piece = row * width;
+    after = piece + width;
+    double h = rows[after + T] - rows[piece + T];
+    double s = (t - rows[piece + T]) / h;
     double r = 1 - s;
-    return rows[at + value] * r * r * (1 + 2 * s)
-        + rows[next + value] * s * s * (1 + 2 * r)
-        + h * s * r * (rows[at + slope] * r - rows[next + slope] * s);
+    value0 = r * r * (1 + 2 * s);
+    value1 = s * s * (1 + 2 * r);
+    slope0 = h * s * r * r;
+    slope1 = -h * s * s * r;
+  }
+
+  /** The cubic of two columns at the place that was set last. */
+  private double cubic(int value, int slope) {
+    return rows[piece + value] * value0
+        + rows[after + value] * value1
+        + rows[piece + slope] * slope0
+        + rows[after + slope] * slope1;
   }
 }

@@ -128,7 +128,7 @@ public final class Wear {
     if (x <= 0) {
       return least;
     }
-    return Math.max(least, Math.exp(exponent * Math.log(x)));
+    return Math.max(least, Math.pow(x, exponent));
   }
 
   /** Whether of two relative wears one is at the floor and the other is not. */

@@ -122,6 +122,8 @@ final class ColumnReading {
 
   static String shown(String cell) {
     String text = cell.replaceAll("\\p{Cntrl}", " ");
-    return text.length() <= SHOWN ? text : text.substring(0, SHOWN) + "…";
+    return text.codePointCount(0, text.length()) <= SHOWN
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, SHOWN)) + "…";
   }
 }

@@ -29,6 +29,11 @@ import org.apache.commons.math3.special.Gamma;
 public record AgeReplacement(
     double shape, double scaleH, double acutePerH, double plannedMoney, double failureMoney) {
   private static final GaussIntegrator[] PIECES = new GaussIntegrator[3];
+  private static final GaussIntegrator WHOLE;
+
+  /** Exponent of R at the end up to which it falls too little to need pieces. */
+  private static final double FALLS_LITTLE = 3;
+
   private static final int MOST_DOUBLINGS = 80;
 
   /** Last step of the search, relative, after which the next would be lost in rounding. */
@@ -39,6 +44,7 @@ public record AgeReplacement(
     for (int i = 0; i < PIECES.length; i++) {
       PIECES[i] = factory.legendre(20, (double) i / PIECES.length, (i + 1.0) / PIECES.length);
     }
+    WHOLE = factory.legendre(20, 0, 1);
   }
 
   /** Returns the chance of outliving an age. */
@@ -62,6 +68,9 @@ public record AgeReplacement(
               double t = Math.pow(s * end, power);
               return reliability(t) * power * Math.pow(s * end, power - 1) * end;
             };
+    if (z + acutePerH * ageH < FALLS_LITTLE) {
+      return WHOLE.integrate(served);
+    }
     double sum = 0;
     for (GaussIntegrator piece : PIECES) {
       sum += piece.integrate(served);
@@ -91,6 +100,15 @@ public record AgeReplacement(
    * @return age, h; empty where running to failure costs no more
    */
   public OptionalDouble bestAgeH() {
+    return bestAgeH(Double.NaN);
+  }
+
+  /**
+   * Returns the same, found sooner where it lies near a guess.
+   *
+   * @param nearH the guess, h; not a number where there is none
+   */
+  OptionalDouble bestAgeH(double nearH) {
     if (!(shape > 1) || failureMoney <= plannedMoney) {
       return OptionalDouble.empty();
     }
@@ -98,7 +116,9 @@ public record AgeReplacement(
     double old = oldH();
     double low = 0;
     double high = old;
-    double age = Math.min(old, scaleH * Math.pow(wanted / (shape - 1), 1 / shape));
+    double age =
+        Math.min(
+            old, Double.isNaN(nearH) ? scaleH * Math.pow(wanted / (shape - 1), 1 / shape) : nearH);
     for (int i = 0; i < 200 && high - low > 1e-14 * high; i++) {
       double service = serviceH(age);
       double wear = shape / age * Math.pow(age / scaleH, shape);

@@ -49,7 +49,12 @@ final class CostCurve {
 
   /** Cost per hour at an interval; infinite where the cycle does not repeat itself. */
   double perH(double intervalH, ChangeProcedure procedure) {
-    return pricing.totalPerH(cycle(intervalH, procedure), procedure);
+    return perH(cycle(intervalH, procedure), procedure);
+  }
+
+  /** Cost per hour of a cycle; infinite where it does not repeat itself. */
+  double perH(Cycle of, ChangeProcedure procedure) {
+    return pricing.totalPerH(of, procedure);
   }
 
   /** The repeating cycle at an interval; the next call fills the same one again. */
@@ -75,8 +80,12 @@ final class CostCurve {
     if (!Double.isNaN(all)) {
       return all;
     }
-    Cycle c = cycle(intervalH, procedure);
-    return c.state() == Cycle.State.REPEATS ? c.retainedG() : Double.POSITIVE_INFINITY;
+    return massG(cycle(intervalH, procedure));
+  }
+
+  /** Mass in the element before the change of a cycle, g; infinite where it does not repeat. */
+  static double massG(Cycle of) {
+    return of.state() == Cycle.State.REPEATS ? of.retainedG() : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -84,7 +93,11 @@ final class CostCurve {
    * dirtiest of the cycle but for the wash-out. Null without a repeating cycle.
    */
   Bands dirtiestPerMl(double intervalH, ChangeProcedure procedure) {
-    double mass = massG(intervalH, procedure);
-    return Double.isInfinite(mass) ? null : circuit.steadyPerMl(mass);
+    return settledPerMl(massG(intervalH, procedure));
+  }
+
+  /** Band counts at which the oil settles with a mass in the element; null if it is infinite. */
+  Bands settledPerMl(double massG) {
+    return Double.isInfinite(massG) ? null : circuit.steadyPerMl(massG);
   }
 }

@@ -11,6 +11,7 @@ import siltwright.model.ChangeProcedure;
 import siltwright.model.Component;
 import siltwright.model.Machine;
 import siltwright.model.SizeBands;
+import siltwright.model.Survival;
 
 /**
  * What a service cycle costs per hour.
@@ -42,10 +43,17 @@ final class Pricing {
     private double failureMoney;
     private double meanLifeH;
     private double shape;
+
+    /** Life by another law than Weibull; null where it is Weibull. */
+    private LawReplacement other;
+
     private double scaleH;
     private boolean byAge;
     private OptionalDouble ageH;
     private double plannedMoney;
+
+    /** Best age found last, over the scale that it was found with; not a number before. */
+    private double ageInScales = Double.NaN;
 
     /** Failures per hour for each particle per mL of a band in the tank. */
     private final double[] acute = new double[J];
@@ -60,9 +68,12 @@ final class Pricing {
       Component c = components.get(i);
       Part p = new Part();
       p.failureMoney = c.renewalMoney() + c.consequenceMoney();
-      p.shape = c.life().shape();
+      Survival life = c.life().survival();
+      p.shape = life.weibullShape().orElse(Double.NaN);
       p.scaleH = c.life().scaleH();
-      p.meanLifeH = p.scaleH * Gamma.gamma(1 + 1 / p.shape);
+      p.other = life.weibullShape().isPresent() ? null : new LawReplacement(life);
+      p.meanLifeH =
+          p.scaleH * (p.other == null ? Gamma.gamma(1 + 1 / p.shape) : p.other.meanLife());
       p.byAge = c.replacement().byAge();
       p.ageH = c.replacement().ageH();
       p.plannedMoney = c.replacement().plannedMoney();
@@ -131,9 +142,17 @@ final class Pricing {
     if (wear == 0) {
       return p.failureMoney * acutePerH;
     }
+    double scaleH = p.scaleH / wear;
+    if (p.other != null) {
+      return p.other.costPerH(scaleH, acutePerH, p.plannedMoney, p.failureMoney, p.ageH);
+    }
     AgeReplacement part =
-        new AgeReplacement(p.shape, p.scaleH / wear, acutePerH, p.plannedMoney, p.failureMoney);
-    OptionalDouble age = p.ageH.isPresent() ? p.ageH : part.bestAgeH();
+        new AgeReplacement(p.shape, scaleH, acutePerH, p.plannedMoney, p.failureMoney);
+    OptionalDouble age = p.ageH;
+    if (age.isEmpty()) {
+      age = part.bestAgeH(p.ageInScales * scaleH);
+      p.ageInScales = age.orElse(Double.NaN) / scaleH;
+    }
     return age.isPresent() ? part.costPerH(age.getAsDouble()) : part.costAtFailurePerH();
   }
 }

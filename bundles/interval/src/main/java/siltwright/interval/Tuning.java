@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
 import siltwright.analysis.Progress;
 import siltwright.contamination.Circuit;
 import siltwright.contamination.Cycle;
@@ -162,6 +163,14 @@ public record Tuning(
       double[] shareCheapest) {}
 
   private static final int DRAW_GRID = 21;
+
+  /** Of the intervals of a draw's curve every so-many-th is always computed. */
+  private static final int SPARSE = 4;
+
+  /** Difference of a cost, relative, up to which its neighbours told it well. */
+  private static final double TOLD = 1e-3;
+
+  private static final double[] NONE_KNOWN = {};
 
   /** Width of ln T within which a draw's own intervals are found. */
   private static final double DRAW_WIDTH = 2e-3;
@@ -364,6 +373,11 @@ public record Tuning(
     private final double[] cheapest;
     private final CostCurve nominal;
 
+    // of the draw and procedure computed last
+    private final double[] scratch = new double[DRAW_GRID];
+    private final double[] massG = new double[DRAW_GRID];
+    private final boolean[] smooth = new boolean[DRAW_GRID / SPARSE];
+
     Draws(Machine machine, OptionAnswer recommended, Settings settings, Progress progress) {
       this.machine = machine;
       this.recommended = recommended;
@@ -393,54 +407,118 @@ public record Tuning(
     private void one(int i, ParameterDraw draw) {
       Machine drawn = draw.applied(recommended.option().fitted(machine));
       CostCurve curve = new CostCurve(drawn, recommended.option().equipmentMoneyPerH(machine));
-      int cheapestProcedure = 0;
-      double leastOfAll = Double.POSITIVE_INFINITY;
-      for (int p = 0; p < drawn.procedures().size(); p++) {
-        ChangeProcedure other = drawn.procedures().get(p);
-        boolean ours = other.id().equals(procedure.id());
-        double least = Double.POSITIVE_INFINITY;
-        int at = 0;
-        double last = 0;
-        // Procedures that are only ranked are looked at at every fourth interval.
-        for (int t = 0; t < grid.length; t += ours ? 1 : 4) {
-          double g =
-              least < Double.POSITIVE_INFINITY && t > 0 && last > IntervalSearch.FAR_DEARER * least
-                  ? Double.POSITIVE_INFINITY
-                  : curve.perH(grid[t], other);
-          last = g;
-          if (ours) {
-            cost[i][t] = g;
-          }
-          if (g < least) {
-            least = g;
-            at = t;
-          }
-        }
-        if (least < leastOfAll) {
-          leastOfAll = least;
-          cheapestProcedure = p;
-        }
-        if (ours) {
-          bestOfDrawH[i] = grid[at];
-          leastOfDraw[i] = least;
-          refine(i, at);
+      List<ChangeProcedure> procedures = drawn.procedures();
+      double[] least = new double[procedures.size()];
+      int recommendedAt = 0;
+      for (int p = 0; p < least.length; p++) {
+        if (procedures.get(p).id().equals(procedure.id())) {
+          recommendedAt = p;
+        } else {
+          least[p] = sparsely(curve, procedures.get(p), scratch);
         }
       }
-      cheapest[cheapestProcedure] += 1.0 / count;
-      ChangeProcedure ours = drawn.procedure(procedure.id()).orElseThrow();
+      ChangeProcedure ours = procedures.get(recommendedAt);
+      least[recommendedAt] = along(i, curve, ours);
+      int first = 0;
+      for (int p = 1; p < least.length; p++) {
+        first = least[p] < least[first] ? p : first;
+      }
+      cheapest[first] += 1.0 / count;
       atBest[i] = curve.perH(bestH, ours);
-      indicatorH[i] = indicatorH(curve, ours, DRAW_WIDTH);
+      indicatorH[i] = indicatorH(curve, ours, DRAW_WIDTH, massG);
       atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
       atSample[i] =
           machine
               .sampling()
               .map(
                   s -> {
-                    double t = sampleH(curve, ours, s, DRAW_WIDTH);
+                    double t = sampleH(curve, ours, s, DRAW_WIDTH, massG);
                     return curve.perH(Math.min(t, IntervalSearch.LONGEST_H), ours)
                         + s.costMoney() / s.intervalH();
                   })
               .orElse(Double.NaN);
+    }
+
+    /**
+     * Computes a curve at every fourth interval, up to where it is far dearer than its least, and
+     * the masses there; infinite and not a number at the others.
+     *
+     * @return its least
+     */
+    private double sparsely(CostCurve curve, ChangeProcedure p, double[] perH) {
+      Arrays.fill(perH, Double.POSITIVE_INFINITY);
+      Arrays.fill(massG, Double.NaN);
+      double least = Double.POSITIVE_INFINITY;
+      for (int t = 0; t < grid.length; t += SPARSE) {
+        at(t, curve, p, perH);
+        least = Math.min(least, perH[t]);
+        if (perH[t] > IntervalSearch.FAR_DEARER * least) {
+          break;
+        }
+      }
+      return least;
+    }
+
+    private void at(int t, CostCurve curve, ChangeProcedure p, double[] perH) {
+      Cycle cycle = curve.cycle(grid[t], p);
+      perH[t] = curve.perH(cycle, p);
+      massG[t] = CostCurve.massG(cycle);
+    }
+
+    /**
+     * Computes the curve of the recommended procedure: every second interval, and those between
+     * where a cubic through every fourth has not told what was found there.
+     *
+     * @return its least
+     */
+    private double along(int i, CostCurve curve, ChangeProcedure p) {
+      double[] perH = cost[i];
+      double roughly = sparsely(curve, p, perH);
+      int half = SPARSE / 2;
+      for (int t = half; t < grid.length; t += SPARSE) {
+        smooth[t / SPARSE] = false;
+        if (perH[t - half] <= IntervalSearch.FAR_DEARER * roughly) {
+          double told = between(perH, t, half);
+          at(t, curve, p, perH);
+          smooth[t / SPARSE] = Math.abs(told - perH[t]) <= TOLD * perH[t];
+        }
+      }
+      int least = 0;
+      for (int t = 0; t < grid.length; t++) {
+        if (t % 2 == 1 && perH[t - 1] <= IntervalSearch.FAR_DEARER * roughly) {
+          perH[t] = smooth[t / SPARSE] ? between(perH, t, 1) : Double.NaN;
+          if (Double.isNaN(perH[t])) {
+            at(t, curve, p, perH);
+          }
+        }
+        least = perH[t] < perH[least] ? t : least;
+      }
+      bestOfDrawH[i] = grid[least];
+      leastOfDraw[i] = perH[least];
+      refine(i, least);
+      return perH[least];
+    }
+
+    /**
+     * Cubic through the four neighbours of a place, or a parabola where there are three; over the
+     * logarithm of the interval. Not a number where there are fewer.
+     */
+    private static double between(double[] g, int at, int apart) {
+      double low = g[at - apart];
+      double high = g[at + apart];
+      double before = at - 3 * apart < 0 ? Double.NaN : g[at - 3 * apart];
+      double after = at + 3 * apart >= g.length ? Double.NaN : g[at + 3 * apart];
+      boolean isBefore = Double.isFinite(before);
+      boolean isAfter = Double.isFinite(after);
+      if (!Double.isFinite(low + high)) {
+        return Double.NaN;
+      }
+      if (isBefore && isAfter) {
+        return (9 * (low + high) - before - after) / 16;
+      }
+      return isBefore
+          ? (6 * low + 3 * high - before) / 8
+          : isAfter ? (3 * low + 6 * high - after) / 8 : Double.NaN;
     }
 
     /** Least cost of a draw by a parabola through the grid's least and its neighbours. */
@@ -460,7 +538,7 @@ public record Tuning(
     }
 
     /** Hours at which the indicator trips; infinite where it never does; 0 on a clean element. */
-    private double indicatorH(CostCurve curve, ChangeProcedure p, double width) {
+    private double indicatorH(CostCurve curve, ChangeProcedure p, double width, double[] known) {
       if (machine.returnFilter().indicatorKPa().isEmpty()) {
         return Double.POSITIVE_INFINITY;
       }
@@ -473,35 +551,57 @@ public record Tuning(
       if (Double.isInfinite(mass)) {
         return mass;
       }
-      double t =
-          IntervalSearch.last(
-              IntervalSearch.SHORTEST_H,
-              IntervalSearch.LONGEST_H,
-              bestH,
-              width,
-              h -> curve.massG(h, p) - mass);
+      double t = last(known, width, h -> curve.massG(h, p), m -> m - mass);
       return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
     }
 
     /** Hours of the first sample over the limit; infinite where none is. */
-    private double sampleH(CostCurve curve, ChangeProcedure p, Sampling s, double width) {
+    private double sampleH(
+        CostCurve curve, ChangeProcedure p, Sampling s, double width, double[] known) {
       double over =
-          IntervalSearch.last(
-              IntervalSearch.SHORTEST_H,
-              IntervalSearch.LONGEST_H,
-              bestH,
+          last(
+              known,
               width,
-              h -> IntervalSearch.over(curve.dirtiestPerMl(h, p), s.limit()));
+              h -> curve.massG(h, p),
+              m -> IntervalSearch.over(curve.settledPerMl(m), s.limit()));
       return over >= IntervalSearch.LONGEST_H
           ? Double.POSITIVE_INFINITY
           : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
+    }
+
+    /**
+     * The longest interval up to which the mass before a change stays within a limit.
+     *
+     * @param known masses at the intervals of the curves, g; not a number where not computed
+     * @param mass mass at an interval, g
+     * @param over how far a mass is over, at most 0 within
+     */
+    private double last(
+        double[] known, double width, DoubleUnaryOperator mass, DoubleUnaryOperator over) {
+      double low = IntervalSearch.SHORTEST_H;
+      double near = bestH;
+      for (int t = 0; t < known.length; t++) {
+        if (!Double.isNaN(known[t])) {
+          near = grid[t];
+          if (over.applyAsDouble(known[t]) > 0) {
+            break;
+          }
+          low = near;
+        }
+      }
+      return IntervalSearch.last(
+          low,
+          IntervalSearch.LONGEST_H,
+          near,
+          width,
+          h -> over.applyAsDouble(mass.applyAsDouble(h)));
     }
 
     List<PolicyAnswer> policies() {
       List<PolicyAnswer> answers = new ArrayList<>();
       Best.Interval best = recommended.best().interval().orElseThrow();
       answers.add(new PolicyAnswer(Policy.FIXED_HOURS, bestH, best.costPerH(), mean(atBest), ""));
-      double trips = indicatorH(nominal, procedure, IntervalSearch.WIDTH);
+      double trips = indicatorH(nominal, procedure, IntervalSearch.WIDTH, NONE_KNOWN);
       String no = noIndicator(trips);
       if (no.isEmpty()) {
         answers.add(
@@ -577,7 +677,7 @@ public record Tuning(
         return none(
             Policy.SAMPLE_LIMIT, "samples are over " + s.limit() + " even with a clean element");
       }
-      double t = sampleH(nominal, procedure, s, IntervalSearch.WIDTH);
+      double t = sampleH(nominal, procedure, s, IntervalSearch.WIDTH, NONE_KNOWN);
       if (Double.isInfinite(t)) {
         return none(
             Policy.SAMPLE_LIMIT,

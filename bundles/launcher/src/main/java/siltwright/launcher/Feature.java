@@ -34,6 +34,8 @@ import java.util.Set;
  */
 public record Feature(String id, List<Artifact> bundles) {
 
+  private static final int LONGEST = 400;
+
   /** When a bundle is needed. What a run does not need costs it no time. */
   public enum Stage {
     /** From the start. */
@@ -112,14 +114,23 @@ public record Feature(String id, List<Artifact> bundles) {
       String where =
           ", line " + e.getLocation().getLineNr() + ", column " + e.getLocation().getColumnNr();
       throw new LaunchException(
-          "feature file " + file + where + ": " + firstLine(e.getOriginalMessage()), e);
+          "feature file " + file + where + ": " + shown(e.getOriginalMessage()), e);
     } catch (IOException e) {
       throw new LaunchException("feature file " + file + " cannot be read: " + e.getMessage(), e);
     }
   }
 
-  private static String firstLine(String message) {
-    return message.lines().findFirst().orElse("");
+  /** Returns one line of bearable length, without anything that a terminal would obey. */
+  private static String shown(String message) {
+    StringBuilder line = new StringBuilder();
+    for (int i = 0; i < message.length() && message.charAt(i) != '\n'; i++) {
+      char c = message.charAt(i);
+      if (line.length() == LONGEST) {
+        return line.append("...").toString();
+      }
+      line.append(Character.isISOControl(c) || Character.isSurrogate(c) ? '?' : c);
+    }
+    return line.toString();
   }
 
   /** One pass over the file. */
@@ -242,10 +253,24 @@ public record Feature(String id, List<Artifact> bundles) {
       String[] parts = id.split(":", -1);
       boolean complete = parts.length == 3;
       for (String part : parts) {
-        complete &= !part.isBlank() && part.indexOf('/') < 0 && part.indexOf('\\') < 0;
+        complete &= !part.isEmpty();
+        for (int i = 0; i < part.length(); i++) {
+          char c = part.charAt(i);
+          complete &=
+              c >= 'a' && c <= 'z'
+                  || c >= 'A' && c <= 'Z'
+                  || c >= '0' && c <= '9'
+                  || c == '.'
+                  || c == '_'
+                  || c == '-';
+        }
       }
       if (!complete) {
-        throw fault("id \"" + id + "\" is not of the form group:artifact:version");
+        throw fault(
+            "id \""
+                + id
+                + "\" is not of the form group:artifact:version, each of letters, digits,"
+                + " '.', '_' and '-'");
       }
       return parts;
     }
@@ -265,7 +290,7 @@ public record Feature(String id, List<Artifact> bundles) {
       int line = in.currentTokenLocation().getLineNr();
       int column = in.currentTokenLocation().getColumnNr();
       return new LaunchException(
-          "feature file " + file + ", line " + line + ", column " + column + ": " + what);
+          "feature file " + file + ", line " + line + ", column " + column + ": " + shown(what));
     }
   }
 }

@@ -36,6 +36,7 @@ public final class Product implements AutoCloseable {
   private static final String WINDOW = "window";
   private static final String OPEN = "open";
   private static final String REST = "rest";
+  private static final String PRODUCT = "product";
   private static final String DOCUMENTS = "documents";
   private static final long STOP_LIMIT_MS = 2000;
 
@@ -322,8 +323,27 @@ public final class Product implements AutoCloseable {
     return feature.has(Feature.Stage.WINDOW);
   }
 
-  /** Lets the command line reach later stages, without anything of them being there before. */
+  /**
+   * Tells which product this is, and lets the command line reach later stages, without anything of
+   * them being there before.
+   */
   private void offer() {
+    offer(
+        PRODUCT,
+        Supplier.class,
+        new Supplier<Map<String, String>>() {
+          @Override
+          public Map<String, String> get() {
+            String[] id = feature.id().split(":");
+            return Map.of(
+                "version",
+                id[id.length - 1],
+                "feature",
+                id[id.length - 2],
+                "home",
+                folder.toAbsolutePath().getParent().toString());
+          }
+        });
     if (feature.has(Feature.Stage.DOCUMENTS)) {
       offer(
           DOCUMENTS,

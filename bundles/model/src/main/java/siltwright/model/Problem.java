@@ -1,5 +1,7 @@
 package siltwright.model;
 
+import java.util.Locale;
+
 /**
  * One thing that is wrong with what the user gave.
  *
@@ -12,7 +14,10 @@ public record Problem(String source, String place, String value, String expected
   private static final int LONGEST = 60;
 
   public Problem {
-    value = value.length() <= LONGEST ? value : value.substring(0, LONGEST) + "…";
+    value =
+        value.codePointCount(0, value.length()) <= LONGEST
+            ? value
+            : value.substring(0, value.offsetByCodePoints(0, LONGEST)) + "…";
   }
 
   /** Returns the one line that the user reads. */
@@ -26,6 +31,24 @@ public record Problem(String source, String place, String value, String expected
     if (!value.isEmpty()) {
       line.append("found ").append(value).append("; ");
     }
-    return line.append("expected ").append(expected).toString();
+    return visible(line.append("expected ").append(expected).toString());
+  }
+
+  /** Makes visible what a terminal would obey, what breaks a line, and half of a character. */
+  private static String visible(String text) {
+    StringBuilder out = new StringBuilder();
+    text.codePoints()
+        .forEach(
+            c -> {
+              if (Character.isISOControl(c)
+                  || c == '\u2028'
+                  || c == '\u2029'
+                  || Character.getType(c) == Character.SURROGATE) {
+                out.append(String.format(Locale.ROOT, "\\u%04x", c));
+              } else {
+                out.appendCodePoint(c);
+              }
+            });
+    return out.toString();
   }
 }

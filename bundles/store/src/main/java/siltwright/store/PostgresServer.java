@@ -4,6 +4,7 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.regex.Pattern;
 import org.postgresql.ds.PGSimpleDataSource;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
@@ -12,9 +13,24 @@ import siltwright.model.Problem;
 final class PostgresServer extends Database {
   private static final String SCHEMA = "siltwright";
   private static final int CONNECT_S = 10;
+  private static final String UNREADABLE = "an address that cannot be read";
 
   /** Any number that no other program uses: it keeps two from preparing the schema at once. */
   private static final long PREPARING = 0x53696C74L;
+
+  /**
+   * A password in an address could be read in the list of processes, and would go into whatever
+   * keeps addresses.
+   */
+  private static final Pattern SECRET =
+      Pattern.compile("(?i)^[^?]*@|[?&][^=&]*pass(word|phrase)[^=&]*=");
+
+  /** What the driver cannot read it writes to its log, whole. */
+  private static final Pattern READABLE =
+      Pattern.compile(
+          SERVER
+              + "(//(HOST(:\\d+)?)(,HOST(:\\d+)?)*/)?[^/?@:]*([?].*)?"
+                  .replace("HOST", "([\\w.-]+|\\[[\\da-fA-F:.]+])"));
 
   private final PGSimpleDataSource source;
   private final String name;
@@ -24,24 +40,40 @@ final class PostgresServer extends Database {
     this.name = name;
   }
 
+  /** No message repeats an address before it is known to hold no secret. */
   static PostgresServer of(String where) {
-    String name = where.replaceFirst("[?].*", "").replaceFirst("//[^/@]*@", "//");
     if (!where.startsWith(SERVER)) {
-      throw new InputException(
-          new Problem("option", "--store", name, "a file, or " + SERVER + "//HOST/DATABASE"));
+      throw refused("the address of another kind of server");
+    }
+    if (SECRET.matcher(where).find()) {
+      throw refused("an address with a password in it");
+    }
+    if (!READABLE.matcher(where).matches()) {
+      throw refused(UNREADABLE);
     }
     PGSimpleDataSource source = new PGSimpleDataSource();
     try {
       source.setUrl(where);
     } catch (IllegalArgumentException e) {
-      throw new InputException(
-          new Problem("option", "--store", name, SERVER + "//HOST/DATABASE?user=NAME"));
+      throw refused(UNREADABLE);
     }
+    String name = where.replaceFirst("[?].*", "");
     source.setCurrentSchema(SCHEMA);
     source.setApplicationName("Siltwright");
     source.setConnectTimeout(CONNECT_S);
     source.setTcpKeepAlive(true);
     return new PostgresServer(source, name);
+  }
+
+  private static InputException refused(String found) {
+    return new InputException(
+        new Problem(
+            "option",
+            "--store",
+            found,
+            "a file, or "
+                + SERVER
+                + "//HOST/DATABASE?user=NAME; the password stands in your own password file"));
   }
 
   @Override
@@ -112,7 +144,10 @@ final class PostgresServer extends Database {
   void lockToPrepare(Connection c) throws SQLException {
     try (Statement s = c.createStatement()) {
       s.execute("SELECT pg_advisory_xact_lock(" + PREPARING + ")");
-      s.execute("CREATE SCHEMA IF NOT EXISTS " + SCHEMA);
+      // Who may only write in it is refused even where there is nothing to make.
+      if (!hasSchema(c, SCHEMA)) {
+        s.execute("CREATE SCHEMA " + SCHEMA);
+      }
     }
   }
 
@@ -178,6 +213,11 @@ final class PostgresServer extends Database {
   @Override
   Problem explained(SQLException e) {
     String state = e.getSQLState() == null ? "" : e.getSQLState();
+    if (state.equals("08004")) {
+      return problem(
+          "a server that wants a password and was given none",
+          "your password in your own password file, which nobody else can read");
+    }
     if (state.startsWith("08") || state.startsWith("57P")) {
       return problem(
           "no server, or one that went away",
@@ -186,7 +226,10 @@ final class PostgresServer extends Database {
     return switch (state) {
       case "28000", "28P01" -> problem("a user or password refused", "ones that the server knows");
       case "3D000" -> problem("no such database", "one that is there");
-      case "42501" -> problem("a right that the user lacks", "a user who may write to it");
+      case "42501" ->
+          problem(
+              "a user without the right to do that",
+              "one who has it: readers read, writers add records, the owner makes the tables");
       case "25006" -> problem("a server that only reads", "one that can be written");
       case "53100" -> problem("the server's disk full", "room for it; nothing was saved");
       case "53300" -> problem("too many users at once", "fewer; try again");

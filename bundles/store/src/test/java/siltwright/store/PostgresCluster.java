@@ -61,11 +61,20 @@ final class PostgresCluster {
           "UTF8",
           "--locale=C",
           "--no-sync");
+      askForPasswords(cluster.data.resolve("pg_hba.conf"));
       cluster.up();
       return cluster;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Every user but the one who looks after the server has a password. */
+  private static void askForPasswords(Path rules) throws IOException {
+    String others = Files.readString(rules);
+    Files.writeString(
+        rules,
+        "host all crew 127.0.0.1/32 trust\nhost all all 127.0.0.1/32 scram-sha-256\n" + others);
   }
 
   private static Path programs() throws IOException {

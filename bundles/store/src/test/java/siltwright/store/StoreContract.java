@@ -18,6 +18,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -360,6 +364,58 @@ abstract class StoreContract {
       assertTrue(told.contains("nothing was saved, look again"), told);
       assertEquals(3, samples(where).size());
       assertEquals(1, samples(where).get(0).countsPerMl()[0]);
+    }
+  }
+
+  @Test
+  void manyAtOnceLoseNothing() throws Exception {
+    Store.open(where, CLOCK).close();
+    ExecutorService pool = Executors.newFixedThreadPool(4);
+    try {
+      List<Callable<Long>> work = new ArrayList<>();
+      for (int t = 0; t < 4; t++) {
+        int from = t * 500;
+        work.add(
+            () -> {
+              try (Store store = Store.open(where, CLOCK)) {
+                for (int i = 0; i < 10; i++) {
+                  importSamples(store, "user" + from, from + 50 * i, from + 50 * i + 50);
+                }
+              }
+              return 0L;
+            });
+      }
+      for (Future<Long> f : pool.invokeAll(work)) {
+        f.get();
+      }
+    } finally {
+      pool.shutdown();
+    }
+    assertEquals(2000, samples(where).size());
+  }
+
+  /** A clock that was set back, stands still or jumps ahead: what came later stays later. */
+  @Test
+  void theOrderOfActionsIsNoMatterOfTheClock() {
+    List<String> times =
+        List.of("2026-03-01T12:00:00Z", "2019-01-01T00:00:00Z", "2099-02-28T23:59:59Z");
+    for (int i = 0; i < times.size(); i++) {
+      Clock clock = Clock.fixed(Instant.parse(times.get(i)), ZoneOffset.UTC);
+      try (Store store = Store.open(where, clock)) {
+        importSamples(store, "ann", 10 * i, 10 * i + 10);
+      }
+    }
+    try (Store store = Store.open(where, CLOCK)) {
+      List<Action> last = store.journal().last(10);
+      assertEquals(List.of(3L, 2L, 1L), last.stream().map(Action::number).toList());
+      assertEquals(
+          List.of(times.get(2), times.get(1), times.get(0)),
+          last.stream().map(a -> a.at().toString()).toList());
+      assertEquals(30, samples(where).size());
+      store.undo(2, "ann");
+      List<OilSample> left = samples(where);
+      assertEquals(20, left.size());
+      assertEquals("L20", left.get(10).sampleNo());
     }
   }
 

@@ -6,6 +6,7 @@ import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.FilterInputStream;
+import java.io.FilterReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -32,21 +33,24 @@ final class CsvTable implements Table {
   private final Path file;
   private final long size;
   private final Counting bytes;
+  private final Ending text;
   private final CsvReader<CsvRecord> reader;
   private final CloseableIterator<CsvRecord> rows;
   private long line;
+  private boolean broken;
 
   private CsvTable(Path file, long size, Counting bytes, Charset encoding, char delimiter) {
     this.file = file;
     this.size = size;
     this.bytes = bytes;
-    Reader text =
-        new InputStreamReader(
-            bytes,
-            encoding
-                .newDecoder()
-                .onMalformedInput(CodingErrorAction.REPORT)
-                .onUnmappableCharacter(CodingErrorAction.REPORT));
+    text =
+        new Ending(
+            new InputStreamReader(
+                bytes,
+                encoding
+                    .newDecoder()
+                    .onMalformedInput(CodingErrorAction.REPORT)
+                    .onUnmappableCharacter(CodingErrorAction.REPORT)));
     reader = builder(delimiter).ofCsvRecord(text);
     rows = reader.iterator();
   }
@@ -102,6 +106,27 @@ final class CsvTable implements Table {
     }
   }
 
+  /** Remembers the last character that ends no line. */
+  private static final class Ending extends FilterReader {
+    private char last;
+
+    Ending(Reader in) {
+      super(in);
+    }
+
+    @Override
+    public int read(char[] to, int from, int length) throws IOException {
+      int n = in.read(to, from, length);
+      for (int i = from + n - 1; i >= from; i--) {
+        if (to[i] != '\n' && to[i] != '\r') {
+          last = to[i];
+          break;
+        }
+      }
+      return n;
+    }
+  }
+
   @Override
   public Row next() {
     try {
@@ -109,8 +134,15 @@ final class CsvTable implements Table {
         CsvRecord record = rows.next();
         List<String> fields = record.getFields();
         if (fields.size() > WIDEST) {
-          throw refusal(record.getStartingLineNumber(), fields.size() + " cells", WIDEST);
+          throw new InputException(
+              new Problem(
+                  file.toString(),
+                  "row " + record.getStartingLineNumber(),
+                  fields.size() + " cells",
+                  "at most " + WIDEST));
         }
+        String end = fields.get(fields.size() - 1);
+        broken = end.indexOf('\n') >= 0 || end.indexOf('\r') >= 0;
         Object[] cells = fields.toArray();
         boolean first = line == 0;
         line = record.getStartingLineNumber();
@@ -122,14 +154,22 @@ final class CsvTable implements Table {
           return row;
         }
       }
+      if (broken && text.last != '"') {
+        throw endless(); // the last cell holds lines, and no quote ends it
+      }
       return null;
     } catch (CsvParseException | UncheckedIOException e) {
       throw explained(e);
     }
   }
 
-  private static InputException refusal(long line, String found, int most) {
-    return new InputException(new Problem("", "row " + line, found, "at most " + most));
+  private InputException endless() {
+    return new InputException(
+        new Problem(
+            file.toString(),
+            (broken ? "row " : "after row ") + line,
+            "a line or a quote that does not end",
+            "lines of at most " + LONGEST + " characters and " + WIDEST + " cells"));
   }
 
   private InputException explained(RuntimeException e) {
@@ -144,12 +184,7 @@ final class CsvTable implements Table {
       }
     }
     if (e instanceof CsvParseException) {
-      return new InputException(
-          new Problem(
-              file.toString(),
-              "after row " + line,
-              "a line or a quote that does not end",
-              "lines of at most " + LONGEST + " characters and " + WIDEST + " cells"));
+      return endless();
     }
     return new InputException(
         new Problem(file.toString(), "after row " + line, "", "a file that can be read"));

@@ -15,6 +15,13 @@ final class Dates {
   private static final Map<String, Integer> MONTHS = months();
   private static final int NOON_H = 12;
 
+  /**
+   * Years in which a record can be. What programs write for no date (years 1, 1900, 9999) is none.
+   */
+  private static final int FIRST_YEAR = 1950;
+
+  private static final int LAST_YEAR = 2199;
+
   private final DateOrder order;
   private int year;
   private int month;
@@ -30,6 +37,11 @@ final class Dates {
    */
   Dates(DateOrder order) {
     this.order = order;
+  }
+
+  /** Returns what is expected of a date, in words. */
+  static String expected() {
+    return "a date from " + FIRST_YEAR + " to " + LAST_YEAR;
   }
 
   /** An instant, and whether only the day of it is known. */
@@ -56,6 +68,9 @@ final class Dates {
    */
   When read(Object cell, ZoneId zone) {
     if (cell instanceof LocalDateTime t) {
+      if (t.getYear() < FIRST_YEAR || t.getYear() > LAST_YEAR) {
+        return null;
+      }
       boolean midnight = t.toLocalTime().toSecondOfDay() == 0;
       return midnight
           ? new When(ms(t.plusHours(NOON_H), zone), true)
@@ -166,7 +181,7 @@ final class Dates {
     }
     month = parts[m];
     day = parts[d];
-    return true;
+    return year >= FIRST_YEAR && year <= LAST_YEAR;
   }
 
   private boolean time(String text, int from) {

@@ -92,7 +92,12 @@ public final class Importer {
     if (head[0] == (byte) 0xD0 && head[1] == (byte) 0xCF) {
       throw problem("a spreadsheet of the old binary form", "one saved as XLSX, or as CSV");
     }
-    String text = new String(head, StandardCharsets.UTF_8).replace("\uFEFF", "").strip();
+    boolean wide =
+        head.length > 1 && (head[0] & 0xFF) + (head[1] & 0xFF) == 0xFF + 0xFE && head[0] != head[1];
+    String text =
+        new String(head, wide ? StandardCharsets.UTF_16 : StandardCharsets.UTF_8)
+            .replace("\uFEFF", "")
+            .strip();
     if (text.startsWith("{") || text.startsWith("[")) {
       return text.contains("\"siltwright-fleet/") ? Format.FLEET : Format.TELEMATICS;
     }

@@ -8,12 +8,21 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.PushbackReader;
+import java.io.Reader;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import javax.xml.stream.Location;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
@@ -31,6 +40,9 @@ final class Node {
 
   private static final long LONGEST = 256L << 20;
   private static final int DEEPEST = 50;
+  private static final int HEAD = 8192;
+  private static final Pattern ENCODING =
+      Pattern.compile("[^<]{0,100}<\\?xml[^>]{1,200}?encoding\\s*=\\s*[\"']([A-Za-z0-9._-]{1,40})");
 
   private static final ObjectMapper JSON =
       new ObjectMapper(
@@ -88,13 +100,40 @@ final class Node {
       throw problem(file, Files.size(file) + " bytes", "a document of at most 256 MiB");
     }
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
-      in.mark(64);
-      int first;
-      do {
-        first = in.read();
-      } while (first > 0 && (first <= ' ' || first == 0xEF || first == 0xBB || first == 0xBF));
+      in.mark(HEAD);
+      byte[] bytes = in.readNBytes(HEAD);
       in.reset();
-      return first == '<' ? xml(file, in) : json(file, in);
+      String head = new String(bytes, StandardCharsets.ISO_8859_1);
+      if (head.replace("\0", "").contains("<!DOCTYPE")) {
+        throw problem(file, "a document type declaration", "plain XML without entities");
+      }
+      boolean xml = head.replaceAll("[^\\x21-\\x7e]", "").startsWith("<");
+      return xml ? xml(file, reader(file, in, head)) : json(file, in);
+    }
+  }
+
+  /**
+   * Reads characters, so that bytes of another encoding are found here: by mark, or as XML says.
+   */
+  private static Reader reader(Path file, InputStream in, String head) throws IOException {
+    Matcher said = ENCODING.matcher(head);
+    String name = said.lookingAt() ? said.group(1) : "UTF-8";
+    String mark = head.substring(0, Math.min(2, head.length()));
+    if (mark.equals("\u00FF\u00FE") || mark.equals("\u00FE\u00FF")) {
+      name = "UTF-16";
+    } else if (name.toUpperCase(Locale.ROOT).startsWith("UTF-16")) {
+      name = "UTF-8"; // it can't be, since that name was read of single bytes
+    }
+    try {
+      PushbackReader reader =
+          new PushbackReader(new InputStreamReader(in, Charset.forName(name).newDecoder()));
+      int first = reader.read();
+      if (first != '\uFEFF' && first >= 0) {
+        reader.unread(first);
+      }
+      return reader;
+    } catch (IllegalArgumentException | UnsupportedOperationException e) {
+      throw problem(file, "the encoding " + name, "XML in UTF-8");
     }
   }
 
@@ -102,7 +141,7 @@ final class Node {
     return new InputException(new Problem(file.toString(), "", found, expected));
   }
 
-  private static Node xml(Path file, InputStream in) {
+  private static Node xml(Path file, Reader in) {
     XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
     factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
     factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
@@ -153,10 +192,16 @@ final class Node {
       }
       return root;
     } catch (XMLStreamException e) {
+      Location at = e.getLocation();
       throw problem(
           file,
-          "XML that cannot be read, row " + e.getLocation().getLineNumber(),
+          "XML that cannot be read" + (at == null ? "" : ", row " + at.getLineNumber()),
           "a well-formed document");
+    } catch (InputException e) {
+      throw e;
+    } catch (RuntimeException e) {
+      // what the parser throws where it has no message for a fault
+      throw problem(file, "XML that cannot be read", "a well-formed document");
     }
   }
 
@@ -164,10 +209,19 @@ final class Node {
     try {
       Node root = new Node("");
       add(root, "", JSON.readTree(in));
+      if (root.isHalved()) {
+        throw problem(file, "half of a character", "whole characters");
+      }
       return root.children.isEmpty() ? root : root.children.get(0);
     } catch (JsonProcessingException e) {
       throw problem(file, "JSON that cannot be read", "a well-formed document, not too deep");
     }
+  }
+
+  private boolean isHalved() {
+    return text.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)
+        || name.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)
+        || children.stream().anyMatch(Node::isHalved);
   }
 
   private static void add(Node to, String name, JsonNode value) {

@@ -148,7 +148,7 @@ final class RowReading {
       return wrong(
           "date",
           date == null ? "nothing" : date.toString(),
-          "a date, " + mapping.dates().word() + " where it is written with numbers");
+          Dates.expected() + ", " + mapping.dates().word() + " where it is written with numbers");
     }
     double meterH = Double.NaN;
     if (meterAt >= 0) {
@@ -201,17 +201,9 @@ final class RowReading {
     if (stripped.isEmpty() || NOTHING.contains(stripped)) {
       return null;
     }
-    if (stripped.length() > LONGEST_TEXT) {
-      fault = new Fault(column, stripped.length() + " characters", "at most " + LONGEST_TEXT);
+    fault = fault(column, stripped);
+    if (fault != null) {
       return null;
-    }
-    for (int i = 0; i < stripped.length(); i++) {
-      char c = stripped.charAt(i);
-      if (c < ' ' && c != '\n' && c != '\r' && c != '\t' || c == 0x7F) {
-        fault =
-            new Fault(column, "the control character " + (int) c, "characters that can be read");
-        return null;
-      }
     }
     // what export puts before a text that a spreadsheet would compute
     if (stripped.length() > 1
@@ -223,6 +215,25 @@ final class RowReading {
       words.put(text, stripped);
     }
     return stripped;
+  }
+
+  /** Returns what is wrong with a text that is to be kept; null if nothing is. */
+  static Fault fault(String column, String text) {
+    if (text.length() > LONGEST_TEXT) {
+      return new Fault(column, text.length() + " characters", "at most " + LONGEST_TEXT);
+    }
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (c < ' ' && c != '\n' && c != '\r' && c != '\t' || c == 0x7F) {
+        return new Fault(column, "the control character " + (int) c, "characters that can be read");
+      }
+      if (c >= '\uFFFE') {
+        // no character, and none that XML can hold
+        String code = Integer.toHexString(c);
+        return new Fault(column, "the noncharacter " + code, "characters that can be read");
+      }
+    }
+    return null;
   }
 
   private Double number(Row row, int place, RecordField field, Units.Unit unit) {

@@ -63,6 +63,9 @@ final class TableImport extends FileImport {
   private record Bad(Row row, RowReading.Fault fault) {}
 
   /** What ended the reading early. */
+  private static final List<String> FIELDS =
+      List.of("machine", "serial", "name", "class", "site", "zone");
+
   private record Failure(Throwable cause) {}
 
   long limits() {
@@ -181,6 +184,9 @@ final class TableImport extends FileImport {
       if (f.cause() instanceof RuntimeException e) {
         throw e;
       }
+      if (f.cause() instanceof Error e) {
+        throw e;
+      }
       throw new UncheckedIOException((IOException) f.cause());
     }
     rows++;
@@ -206,11 +212,10 @@ final class TableImport extends FileImport {
 
   private void machines(Edits edits) throws SQLException {
     int[] places = new int[6];
-    List<String> fields = List.of("machine", "serial", "name", "class", "site", "zone");
     for (int i = 0; i < places.length; i++) {
       places[i] = -1;
       for (int c = 0; c < detection.places().length; c++) {
-        if (detection.mapping().columns().get(c).field().equals(fields.get(i))) {
+        if (detection.mapping().columns().get(c).field().equals(FIELDS.get(i))) {
           places[i] = detection.places()[c];
         }
       }
@@ -234,8 +239,9 @@ final class TableImport extends FileImport {
     for (int i = 0; i < places.length; i++) {
       String text = places[i] < 0 ? "" : row.text(places[i]).strip();
       values[i] = text.isEmpty() ? null : text;
-      if (text.indexOf('\0') >= 0) {
-        refused.refuse(row, "", "a NUL character", "texts");
+      RowReading.Fault fault = RowReading.fault(FIELDS.get(i), text);
+      if (fault != null) {
+        refused.refuse(row, fault.column(), fault.found(), fault.expected());
         return;
       }
     }

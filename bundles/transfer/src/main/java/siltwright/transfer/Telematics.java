@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import siltwright.model.history.RecordKind;
 
 /**
  * What a document of ISO 15143-3 says of hour meters and faults. The names of its elements are from
@@ -103,6 +104,10 @@ final class Telematics {
             meters,
             faults,
             wrong);
+    if (!named(machine)) {
+      machines.add(machine);
+      return;
+    }
     for (Node child : e.children()) {
       switch (child.name().toLowerCase(java.util.Locale.ROOT)) {
         case "cumulativeoperatinghours" -> meter(machine, child, snapshot);
@@ -122,13 +127,39 @@ final class Telematics {
     machines.add(machine);
   }
 
+  /** Returns whether a machine has a name that can be kept; complains if it has none. */
+  private static boolean named(Machine machine) {
+    if (machine.name().isEmpty()) {
+      machine
+          .wrong()
+          .add(
+              new RowReading.Fault(
+                  "EquipmentHeader", "nothing", "a PIN, a SerialNumber or an EquipmentID"));
+    }
+    for (String text : List.of(machine.pin(), machine.serial(), machine.equipmentId())) {
+      complain(machine, "EquipmentHeader", text);
+    }
+    return machine.wrong().isEmpty();
+  }
+
+  /** Complains of a text that cannot be kept; returns whether it did. */
+  private static boolean complain(Machine machine, String of, String text) {
+    RowReading.Fault fault = RowReading.fault(of, text);
+    if (fault != null) {
+      machine.wrong().add(fault);
+    }
+    return fault != null;
+  }
+
   private Dates.When when(Machine machine, Node node) {
     String text = node.text("datetime");
     Dates.When when = dates.read(text, ZoneOffset.UTC);
     if (when == null) {
       machine
           .wrong()
-          .add(new RowReading.Fault(node.name() + " datetime", text, "a date with time"));
+          .add(
+              new RowReading.Fault(
+                  node.name() + " datetime", text, Dates.expected() + ", with its time"));
     } else if (!text.matches(".*(Z|[+-]\\d\\d:?\\d\\d)$")) {
       notes.add("Times without a zone are read as UTC.");
     }
@@ -145,7 +176,7 @@ final class Telematics {
     }
     double hours = hours(text);
     Dates.When when = when(machine, node);
-    if (Double.isNaN(hours)) {
+    if (!(hours >= RecordKind.METER_H.low() && hours <= RecordKind.METER_H.high())) {
       machine
           .wrong()
           .add(
@@ -169,7 +200,7 @@ final class Telematics {
     if (text.startsWith("P")) {
       try {
         return Duration.parse(text).toMillis() / 3.6e6;
-      } catch (DateTimeException e) {
+      } catch (DateTimeException | ArithmeticException e) {
         return Double.NaN;
       }
     }
@@ -182,16 +213,18 @@ final class Telematics {
     if (code.isEmpty()) {
       machine.wrong().add(new RowReading.Fault("CodeIdentifier", "nothing", "the code of a fault"));
     } else if (when != null) {
-      machine
-          .faults()
-          .add(
-              new Fault(
-                  when.atMs(),
-                  when.wholeDay(),
-                  code,
-                  node.text("CodeSeverity"),
-                  node.text("CodeSource"),
-                  node.text("CodeDescription")));
+      String[] texts = {
+        code, node.text("CodeSeverity"), node.text("CodeSource"), node.text("CodeDescription")
+      };
+      boolean wrong = false;
+      for (String text : texts) {
+        wrong |= complain(machine, node.name(), text);
+      }
+      if (!wrong) {
+        machine
+            .faults()
+            .add(new Fault(when.atMs(), when.wholeDay(), texts[0], texts[1], texts[2], texts[3]));
+      }
     }
   }
 

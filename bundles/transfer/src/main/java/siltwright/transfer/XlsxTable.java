@@ -1,7 +1,6 @@
 package siltwright.transfer;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -45,10 +44,13 @@ final class XlsxTable implements Table {
   static XlsxTable open(Path file, String sheet, MessageDigest digest) throws IOException {
     SpreadsheetGuard.check(file);
     TableFile.digest(file, digest);
-    ReadableWorkbook book = null;
+    return guarded(file, "", () -> opened(file, sheet));
+  }
+
+  private static XlsxTable opened(Path file, String sheet) throws IOException {
+    ReadableWorkbook book = new ReadableWorkbook(file.toFile(), new ReadingOptions(true, true));
     boolean sound = false;
     try {
-      book = new ReadableWorkbook(file.toFile(), new ReadingOptions(true, true));
       List<Sheet> sheets = book.getSheets().toList();
       Optional<Sheet> found =
           sheets.stream()
@@ -60,63 +62,79 @@ final class XlsxTable implements Table {
               .findFirst();
       if (found.isEmpty()) {
         String names = String.join(", ", sheets.stream().map(Sheet::getName).toList());
-        throw new InputException(new Problem("option", "--sheet", sheet, "one of " + names));
+        throw sheet.isEmpty()
+            ? new InputException(
+                new Problem(file.toString(), "", "no sheet", "one that can be seen"))
+            : new InputException(new Problem("option", "--sheet", sheet, "one of " + names));
       }
       XlsxTable table = new XlsxTable(file, book, found.get());
       sound = true;
       return table;
-    } catch (ExcelReaderException | UncheckedIOException | IllegalArgumentException e) {
-      throw damaged(file, "");
     } finally {
-      if (!sound && book != null) {
+      if (!sound) {
         book.close();
       }
+    }
+  }
+
+  /** A piece of reading. */
+  private interface Piece<T> {
+    T get() throws Exception;
+  }
+
+  /** Whatever the library throws at parts that no writer wrote, the file is damaged. */
+  private static <T> T guarded(Path file, String place, Piece<T> piece) {
+    try {
+      return piece.get();
+    } catch (InputException e) {
+      throw e;
+    } catch (Exception e) {
+      throw new InputException(
+          new Problem(file.toString(), place, "a damaged spreadsheet", "a sound one (XLSX)"));
     }
   }
 
   /** Returns the names of the sheets that can be seen. */
   static List<String> sheets(Path file) throws IOException {
     SpreadsheetGuard.check(file);
-    try (ReadableWorkbook book = new ReadableWorkbook(file.toFile())) {
-      return book.getSheets()
-          .filter(s -> s.getVisibility() == SheetVisibility.VISIBLE)
-          .map(Sheet::getName)
-          .toList();
-    } catch (ExcelReaderException | UncheckedIOException | IllegalArgumentException e) {
-      throw damaged(file, "");
-    }
-  }
-
-  private static InputException damaged(Path file, String place) {
-    return new InputException(
-        new Problem(file.toString(), place, "a damaged spreadsheet", "a sound one (XLSX)"));
+    return guarded(
+        file,
+        "",
+        () -> {
+          try (ReadableWorkbook book = new ReadableWorkbook(file.toFile())) {
+            return book.getSheets()
+                .filter(s -> s.getVisibility() == SheetVisibility.VISIBLE)
+                .map(Sheet::getName)
+                .toList();
+          }
+        });
   }
 
   @Override
   public Row next() {
-    try {
-      while (rows.hasNext()) {
-        org.dhatim.fastexcel.reader.Row from = rows.next();
-        line = from.getRowNum();
-        int width = from.getCellCount();
-        if (width > CsvTable.WIDEST) {
-          throw new InputException(
-              new Problem(
-                  file.toString(), "row " + line, width + " cells", "at most " + CsvTable.WIDEST));
-        }
-        Object[] cells = new Object[width];
-        for (int i = 0; i < width; i++) {
-          cells[i] = value(from.getCell(i));
-        }
-        Row row = new Row(line, cells);
-        if (!row.isEmpty()) {
-          return row;
-        }
+    return guarded(file, "after row " + line, this::row);
+  }
+
+  private Row row() {
+    while (rows.hasNext()) {
+      org.dhatim.fastexcel.reader.Row from = rows.next();
+      line = from.getRowNum();
+      int width = from.getCellCount();
+      if (width > CsvTable.WIDEST) {
+        throw new InputException(
+            new Problem(
+                file.toString(), "row " + line, width + " cells", "at most " + CsvTable.WIDEST));
       }
-      return null;
-    } catch (ExcelReaderException | UncheckedIOException | IllegalArgumentException e) {
-      throw damaged(file, "after row " + line);
+      Object[] cells = new Object[width];
+      for (int i = 0; i < width; i++) {
+        cells[i] = value(from.getCell(i));
+      }
+      Row row = new Row(line, cells);
+      if (!row.isEmpty()) {
+        return row;
+      }
     }
+    return null;
   }
 
   private static Object value(Cell cell) {

@@ -24,6 +24,8 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Pattern;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
 
@@ -35,6 +37,7 @@ public final class FleetDocument {
   private static final int LONGEST_KEY = 1000;
   private static final int LONGEST_NUMBER = 100;
   private static final int SHOWN = 30;
+  private static final Pattern HALF = Pattern.compile("\\\\u[dD][89a-fA-F]");
   private static final String LIMITS =
       "at most "
           + DEEPEST
@@ -108,6 +111,9 @@ public final class FleetDocument {
           throw refusal(
               source, place(parser.currentTokenLocation()), "more", "the end of the file");
         }
+        if (HALF.matcher(text).find()) {
+          refuseHalves(document, source, "");
+        }
         return document;
       } catch (JsonEOFException e) {
         throw refusal(
@@ -131,6 +137,27 @@ public final class FleetDocument {
       }
     } catch (IOException e) {
       throw new IllegalStateException("reading from memory cannot fail", e);
+    }
+  }
+
+  /** Half of a character has no UTF-8, so that nothing could be written as it was read. */
+  private static void refuseHalves(JsonNode node, String source, String pointer) {
+    if (node.isTextual()) {
+      refuseHalf(node.textValue(), source, pointer);
+    }
+    for (Map.Entry<String, JsonNode> e : node.properties()) {
+      String place = Words.pointer(pointer, e.getKey());
+      refuseHalf(e.getKey(), source, place);
+      refuseHalves(e.getValue(), source, place);
+    }
+    for (int i = 0; node.isArray() && i < node.size(); i++) {
+      refuseHalves(node.get(i), source, pointer + "/" + i);
+    }
+  }
+
+  private static void refuseHalf(String text, String source, String pointer) {
+    if (text.codePoints().anyMatch(c -> Character.getType(c) == Character.SURROGATE)) {
+      throw refusal(source, pointer, Words.quoted(text), "whole characters, not half of a pair");
     }
   }
 
@@ -160,7 +187,7 @@ public final class FleetDocument {
     int from = Math.max(text.lastIndexOf('\n', middle - 1) + 1, middle - SHOWN / 2);
     int lineEnd = text.indexOf('\n', middle);
     int to = Math.min(lineEnd < 0 ? text.length() : lineEnd, from + SHOWN);
-    return Words.visible(text.substring(from, to).strip());
+    return text.substring(from, to).strip();
   }
 
   private static String place(JsonLocation at) {

@@ -29,31 +29,20 @@ final class Words {
     };
   }
 
-  /** Returns a text in quotes, shortened, with control characters made visible. */
+  /** Returns a text in quotes, shortened. */
   static String quoted(String text) {
-    boolean cut = text.length() > LONGEST;
-    return '"' + visible(cut ? text.substring(0, LONGEST) + "…" : text) + '"';
+    return '"' + cut(text) + '"';
   }
 
   /** Returns the pointer of a member of the object or list at a pointer (RFC 6901). */
   static String pointer(String parent, String key) {
-    boolean cut = key.length() > LONGEST;
-    String name = cut ? key.substring(0, LONGEST) + "…" : key;
-    return parent + "/" + visible(name.replace("~", "~0").replace("/", "~1"));
+    return parent + "/" + cut(key).replace("~", "~0").replace("/", "~1");
   }
 
-  /** Returns a text with its control characters made visible. */
-  static String visible(String text) {
-    StringBuilder out = new StringBuilder();
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
-      if (Character.isISOControl(c) || c == '\u2028' || c == '\u2029') {
-        out.append(String.format(Locale.ROOT, "\\u%04x", (int) c));
-      } else {
-        out.append(c);
-      }
-    }
-    return out.toString();
+  private static String cut(String text) {
+    return text.codePointCount(0, text.length()) <= LONGEST
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, LONGEST)) + "…";
   }
 
   /** Returns some words for a message: all, or the first of many. */

@@ -36,6 +36,7 @@ final class Bench {
   private final Folders folders;
   private final Offers offers;
   private final Supplier<Optional<ReportWriter>> report;
+  private final Distribution distribution;
   private final Runnable closed;
   private final Settings settings;
   private final Document document = new Document();
@@ -54,11 +55,17 @@ final class Bench {
   private boolean shownOpen;
   private final List<Runnable> waiting = new ArrayList<>();
 
-  Bench(Folders folders, Offers offers, Supplier<Optional<ReportWriter>> report, Runnable closed) {
+  Bench(
+      Folders folders,
+      Offers offers,
+      Supplier<Optional<ReportWriter>> report,
+      Distribution distribution,
+      Runnable closed) {
     this.folders = folders;
     this.offers = offers;
-    this.extensions = Extensions.of(offers::laws, offers::terms);
+    this.extensions = Extensions.of(offers::laws, offers::terms, offers::lives);
     this.report = report;
+    this.distribution = distribution;
     this.closed = closed;
     this.settings = new Settings(folders.settings());
     this.theme = settings.get(THEME).map(Bench::theme).orElse(Themes.SYSTEM);
@@ -72,6 +79,10 @@ final class Bench {
 
   private static Units units(String name) {
     return name.equals("US") ? Units.US : Units.SI;
+  }
+
+  Distribution distribution() {
+    return distribution;
   }
 
   /**

@@ -183,7 +183,11 @@ final class MenuBar {
   }
 
   private void tellAbout() {
-    bench.window().tell("Siltwright", Texts.of("help.about"));
+    JOptionPane.showMessageDialog(
+        bench.window().frame(),
+        new AboutPage(bench.distribution()),
+        Texts.of("about.title"),
+        JOptionPane.PLAIN_MESSAGE);
   }
 
   /** Does what a key stands for in the menus; returns whether there is such a key. */

@@ -162,6 +162,9 @@ final class Runs {
       fail(key, run, State.CANCELLED, Texts.of("runs.cancelled"), failed);
     } catch (InputException e) {
       fail(key, run, State.FAILED, e.getMessage(), failed);
+    } catch (OutOfMemoryError e) {
+      long mostMiB = Runtime.getRuntime().maxMemory() >> 20;
+      fail(key, run, State.FAILED, Texts.of("runs.memory", mostMiB), failed);
     } catch (RuntimeException | Error e) {
       fail(key, run, State.FAILED, Texts.of("runs.fault", e), failed);
     }

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.Reader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -49,7 +50,11 @@ final class Settings {
   List<Path> recent() {
     List<Path> files = new ArrayList<>();
     for (int i = 0; i < MOST_RECENT; i++) {
-      get(RECENT + i).map(Path::of).ifPresent(files::add);
+      try {
+        get(RECENT + i).map(Path::of).ifPresent(files::add);
+      } catch (InvalidPathException e) {
+        // no name of a file here: another system's, or damage
+      }
     }
     return files;
   }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
 import javax.swing.SwingUtilities;
 import org.osgi.service.component.annotations.Activate;
@@ -19,6 +20,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
@@ -31,6 +33,7 @@ public final class WindowEntry implements ToIntFunction<String[]> {
   private final Offers offers = new Offers();
   private final Guard guard;
   private final Runnable rest;
+  private final Distribution distribution;
   private volatile Bench bench;
 
   /**
@@ -38,6 +41,7 @@ public final class WindowEntry implements ToIntFunction<String[]> {
    *
    * @param launcher calls add-ons under watch; null where there are none
    * @param rest starts what the product has besides the window; null where all is started
+   * @param product tells version, feature and folder of the product; null where nobody does
    */
   @Activate
   public WindowEntry(
@@ -50,9 +54,15 @@ public final class WindowEntry implements ToIntFunction<String[]> {
               target = "(siltwright.entry=rest)",
               cardinality = ReferenceCardinality.OPTIONAL,
               policyOption = ReferencePolicyOption.GREEDY)
-          Runnable rest) {
+          Runnable rest,
+      @Reference(
+              target = "(siltwright.entry=product)",
+              cardinality = ReferenceCardinality.OPTIONAL,
+              policyOption = ReferencePolicyOption.GREEDY)
+          Supplier<Map<String, String>> product) {
     guard = new Guard(launcher);
     this.rest = rest;
+    distribution = Distribution.of(product == null ? Map.of() : product.get());
   }
 
   @Reference(
@@ -122,6 +132,18 @@ public final class WindowEntry implements ToIntFunction<String[]> {
     offers.remove(term);
   }
 
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addLife(LifeLaw law, Map<String, Object> properties) {
+    guard.lifeLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+  }
+
+  void removeLife(LifeLaw law) {
+    offers.remove(law);
+  }
+
   @Override
   public int applyAsInt(String[] arguments) {
     CountDownLatch closed = new CountDownLatch(1);
@@ -133,7 +155,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
         () -> {
           bench =
               new Bench(
-                  Folders.ofUser(), offers, () -> Optional.ofNullable(report), closed::countDown);
+                  Folders.ofUser(),
+                  offers,
+                  () -> Optional.ofNullable(report),
+                  distribution,
+                  closed::countDown);
           bench.start(file);
           afterEvents(EVENTS_TO_FIRST_PICTURE, this::startRest);
         });

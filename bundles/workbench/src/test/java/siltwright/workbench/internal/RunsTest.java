@@ -106,6 +106,25 @@ class RunsTest {
     assertEquals("! fault of the program: java.lang.IllegalStateException: oops", next());
   }
 
+  /** A run that takes all memory ends alone: what it held is free again, and others are done. */
+  @Test
+  void aRunWithoutMemoryLeavesTheOthersTheirs() throws Exception {
+    for (int i = 0; i < 3; i++) {
+      start(
+          "a",
+          progress -> {
+            List<long[]> all = new ArrayList<>();
+            while (true) {
+              all.add(new long[32 << 20]);
+              progress.report(0, "" + all.size());
+            }
+          });
+      assertTrue(next().startsWith("! not enough memory: "));
+      start("b", progress -> "as before: " + new long[1 << 20].length);
+      assertEquals("as before: 1048576", next());
+    }
+  }
+
   @Test
   void closedOwnerHearsNothing() throws Exception {
     CountDownLatch begun = new CountDownLatch(1);
