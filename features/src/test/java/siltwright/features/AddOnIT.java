@@ -36,14 +36,18 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.osgi.framework.BundleListener;
 import siltwright.analysis.Analysis;
+import siltwright.analysis.ReportSection;
 import siltwright.features.Installation.Outcome;
 import siltwright.features.hostile.Hostile;
 import siltwright.features.hostile.HostileLaw;
+import siltwright.features.hostile.HostileLife;
+import siltwright.features.hostile.HostileSection;
 import siltwright.features.hostile.HostileTerm;
 import siltwright.launcher.Feature;
 import siltwright.launcher.LaunchException;
 import siltwright.launcher.Product;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 
 /** Add-ons that misbehave are named and set aside, and the product goes on as without them. */
@@ -242,6 +246,57 @@ class AddOnIT {
       String bundles = product.run("bundles").out();
       assertTrue(bundles.contains("hostile.LoopingLaw 1.0.0: it told no progress"), bundles);
     }
+  }
+
+  @Test
+  void aLifeLawOrSectionThatFailsIsNamedAndTheRestGoesOn() throws Exception {
+    for (Class<?> type : HostileLife.class.getDeclaredClasses()) {
+      add(type, HostileLife.class, LifeLaw.class);
+    }
+    for (Class<?> type : HostileSection.class.getDeclaredClasses()) {
+      add(type, HostileSection.class, ReportSection.class);
+    }
+    Path page = folder.resolve("sections.html");
+    try (Inside product = new Inside()) {
+      String bundles = product.run("bundles", "--json").out();
+      assertTrue(bundles.contains("life law MildLife"), bundles);
+      assertTrue(bundles.contains("section of the report"), bundles);
+      String[] tune = {
+        "tune", "../demo-data/three-pits.json", "--machine", "EX-11", "--draws", "0"
+      };
+      Outcome plain = product.run(tune);
+      tune[1] = living("MildLife").toString();
+      Outcome shorter = product.run(tune);
+      assertEquals(0, shorter.code(), shorter.err());
+      assertTrue(interval(shorter) < interval(plain), shorter.out());
+
+      String failing = living("ThrowingLife").toString();
+      Outcome outcome =
+          product.run("tune", failing, "--draws", "0", "--report", page.toString(), "--json");
+      assertEquals(2, outcome.code(), outcome.err());
+      assertTrue(outcome.out().contains("\"EX-12\""), outcome.out());
+      String told = outcome.err();
+      assertTrue(told.contains("add-on hostile.ThrowingLife 1.0.0 ("), told);
+      assertTrue(told.contains("machine EX-11 /machines/0/components/0/lifeLaw/law: found"), told);
+      assertFalse(told.contains("\tat "), told);
+      String html = Files.readString(page);
+      assertTrue(html.contains("Signed by hand"), html);
+      assertTrue(html.contains("(add-on hostile.GoodSection 1.0.0)"), html);
+      assertTrue(html.contains("lifeLaw/law"), html); // the product's own: what was left out
+      assertTrue(html.contains("id=\"result-1\""), html);
+      for (String name : List.of("ThrowingSection", "NullSection", "LoopingSection")) {
+        assertTrue(html.contains("Section of the add-on hostile." + name + " 1.0.0"), name);
+      }
+      assertTrue(html.contains("told no progress for 2 s"), html);
+    }
+  }
+
+  private static Path living(String law) throws IOException {
+    Path fleet = folder.resolve(law + ".json");
+    String demo = Files.readString(Path.of("..", "demo-data", "three-pits.json"));
+    String named = "$0, \"lifeLaw\": {\"law\": \"" + law + "\"}";
+    Files.writeString(fleet, demo.replaceFirst("\"life\": \\{[^}]*\\}", named));
+    return fleet;
   }
 
   private static Path priced(String demo, String term) throws IOException {

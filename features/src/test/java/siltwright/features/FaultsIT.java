@@ -91,8 +91,7 @@ class FaultsIT {
               "en-US UTC",
               "tr-TR Pacific/Apia",
               "ar-EG-u-nu-arab America/New_York",
-              "de-DE Australia/Lord_Howe",
-              "hi-IN-u-nu-deva Asia/Kathmandu")) {
+              "de-DE Asia/Kathmandu")) {
         String[] words = settings.split(" ");
         Locale.setDefault(Locale.forLanguageTag(words[0]));
         TimeZone.setDefault(TimeZone.getTimeZone(words[1]));
@@ -189,7 +188,10 @@ class FaultsIT {
               .collect(Collectors.toSet());
     }
     String page = Files.readString(Path.of("..", "docs", "reliability.md"));
-    List<String> rows = page.lines().filter(l -> l.startsWith("| ")).skip(1).toList();
+    List<String> rows =
+        page.lines()
+            .filter(l -> l.startsWith("| ") && !l.startsWith("| fault |") && !l.startsWith("| ---"))
+            .toList();
     assertTrue(rows.size() > 15, rows.size() + " rows");
     Pattern name =
         Pattern.compile("`([A-Z][A-Za-z]*(?:Test|IT|Contract))`(?: \\(((?:`\\w+`(?:, )?)+)\\))?");

@@ -42,11 +42,15 @@ class GuideIT {
 
   @BeforeAll
   static void runAll() throws Exception {
-    String guide = read("docs/user-guide.md");
+    String guide = guide();
     List<String> fleets = fenced(guide, "json");
     assertEquals(1, fleets.size());
     Files.writeString(folder.resolve("my-fleet.json"), fleets.get(0));
     for (String line : (read("README.md") + "\n" + guide).lines().toList()) {
+      if (line.startsWith("cp ")) {
+        String[] words = line.split(" ");
+        Files.copy(ROOT.resolve(words[1]), folder.resolve(words[2]));
+      }
       int start = line.indexOf(PROGRAM);
       if (start >= 0 && line.substring(0, start).matches("\\s*(mvn [^&]*&& )?")) {
         String command = line.substring(start + PROGRAM.length()).strip();
@@ -56,6 +60,17 @@ class GuideIT {
         }
       }
     }
+  }
+
+  /** The user guide with its chapters. */
+  private static String guide() throws IOException {
+    StringBuilder guide = new StringBuilder(read("docs/user-guide.md"));
+    try (Stream<Path> chapters = Files.list(ROOT.resolve("docs/guide"))) {
+      for (Path chapter : chapters.sorted().toList()) {
+        guide.append('\n').append(Files.readString(chapter));
+      }
+    }
+    return guide.toString();
   }
 
   private static Outcome run(String command) throws IOException, InterruptedException {
@@ -112,8 +127,7 @@ class GuideIT {
   void excerptsAreWhatTheCommandsPrint() throws IOException {
     List<String[]> printed =
         OUTCOMES.values().stream().flatMap(o -> o.out().lines()).map(GuideIT::words).toList();
-    List<String> excerpts =
-        fenced(read("docs/user-guide.md"), "text").stream().flatMap(String::lines).toList();
+    List<String> excerpts = fenced(guide(), "text").stream().flatMap(String::lines).toList();
     assertTrue(excerpts.size() > 10);
     List<String> strangers = new ArrayList<>();
     for (String line : excerpts) {

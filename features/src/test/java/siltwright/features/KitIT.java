@@ -14,7 +14,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import siltwright.features.Installation.Outcome;
 
-/** The tutorial of the kit, word for word, in an empty folder with nothing but the distribution. */
+/**
+ * The tutorial of the kit and the consultant's chapter, word for word, in an empty folder with
+ * nothing but the distribution.
+ */
 class KitIT {
   private static final Pattern TYPED = Pattern.compile("(?ms)^```sh\\R(.*?)^```");
 
@@ -28,9 +31,11 @@ class KitIT {
     }
     Files.copy(zip, folder.resolve(zip.getFileName()));
     StringBuilder script = new StringBuilder("set -eu\numask 022\n");
-    Matcher typed = TYPED.matcher(Files.readString(Path.of("../docs/add-ons.md")));
-    while (typed.find()) {
-      script.append(typed.group(1));
+    for (String paper : List.of("add-ons.md", "guide/consultant.md")) {
+      Matcher typed = TYPED.matcher(Files.readString(Path.of("../docs", paper)));
+      while (typed.find()) {
+        script.append(typed.group(1));
+      }
     }
     ProcessBuilder shell =
         new ProcessBuilder("sh", "-c", script.toString()).directory(folder.toFile());

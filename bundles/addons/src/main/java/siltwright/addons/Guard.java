@@ -18,8 +18,10 @@ import siltwright.analysis.Action;
 import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Progress;
+import siltwright.analysis.ReportSection;
 import siltwright.model.CostTerm;
 import siltwright.model.InputException;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 
 /**
@@ -88,6 +90,25 @@ public final class Guard {
     return isOwn(properties)
         ? Optional.of(term)
         : guarded(properties, call -> new GuardedCostTerm(term, call));
+  }
+
+  /** Returns a life law to call; nothing if its add-on had to be set aside. */
+  public Optional<LifeLaw> lifeLaw(LifeLaw law, Map<String, ?> properties) {
+    return isOwn(properties)
+        ? Optional.of(law)
+        : guarded(properties, call -> new GuardedLifeLaw(law, call));
+  }
+
+  /**
+   * Returns a section of the report to call. None is asked anything here, so that one that fails is
+   * named where it is missed.
+   */
+  public Optional<ReportSection> section(ReportSection section, Map<String, ?> properties) {
+    Optional<String> addOn = addOn(properties);
+    return Optional.of(
+        addOn.isEmpty()
+            ? section
+            : new GuardedSection(section, new Call((Long) properties.get(BUNDLE), addOn.get())));
   }
 
   /**

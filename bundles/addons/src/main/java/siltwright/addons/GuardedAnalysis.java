@@ -40,13 +40,7 @@ final class GuardedAnalysis implements Analysis {
 
   /** Returns a result with the name of the add-on on its findings. */
   static Result named(Result result, Guard.Call call) {
-    List<Finding> findings =
-        result.findings().stream()
-            .map(
-                f ->
-                    new Finding(
-                        f.severity(), f.text() + " (add-on " + call.name() + ")", f.pointsAt()))
-            .toList();
+    List<Finding> findings = withName(result.findings(), call);
     return new Result(
         result.description(),
         result.subject(),
@@ -57,5 +51,14 @@ final class GuardedAnalysis implements Analysis {
         findings,
         result.rows(),
         result.revisions());
+  }
+
+  /** Returns findings with the name of the add-on on them. */
+  static List<Finding> withName(List<Finding> findings, Guard.Call call) {
+    return findings.stream()
+        .map(
+            f ->
+                new Finding(f.severity(), f.text() + " (add-on " + call.name() + ")", f.pointsAt()))
+        .toList();
   }
 }

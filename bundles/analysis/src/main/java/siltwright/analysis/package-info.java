@@ -3,5 +3,5 @@
  * data. Its command, its view and its section of the report all follow from that one service.
  */
 @org.osgi.annotation.bundle.Export
-@org.osgi.annotation.versioning.Version("0.1.0")
+@org.osgi.annotation.versioning.Version("0.1.1")
 package siltwright.analysis;

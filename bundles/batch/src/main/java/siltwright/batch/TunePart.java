@@ -14,7 +14,7 @@ import siltwright.wide.Work;
 /** Tunes some machines that are like those of a fleet file, and gives the row of each. */
 final class TunePart implements Work<ArrayList<MachineRows.Entry>, ArrayList<ArrayList<Object>>> {
   /** What there is without add-ons. */
-  static final Extensions BASIC = Extensions.of(List::of, List::of);
+  static final Extensions BASIC = Extensions.of(List::of, List::of, List::of);
 
   private static final long serialVersionUID = 1;
 

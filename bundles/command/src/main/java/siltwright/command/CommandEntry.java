@@ -27,6 +27,7 @@ import siltwright.analysis.HistorySource;
 import siltwright.analysis.ReportWriter;
 import siltwright.exchange.RecordsReader;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.model.json.Extensions;
 import siltwright.model.json.FleetFile;
@@ -66,6 +67,12 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LifeLaw>> lives;
 
   @Reference(
       cardinality = ReferenceCardinality.OPTIONAL,
@@ -160,7 +167,8 @@ public final class CommandEntry implements ToIntFunction<String[]> {
         file,
         Extensions.of(
             () -> Guard.through(guard::loadingLaw, laws),
-            () -> Guard.through(guard::costTerm, terms)));
+            () -> Guard.through(guard::costTerm, terms),
+            () -> Guard.through(guard::lifeLaw, lives)));
   }
 
   private static int run(Commands commands, String... args) {

@@ -13,9 +13,11 @@ import siltwright.model.DutyState;
 import siltwright.model.Element;
 import siltwright.model.Fluid;
 import siltwright.model.Ingress;
+import siltwright.model.InputException;
 import siltwright.model.Loading;
 import siltwright.model.Machine;
 import siltwright.model.OfflineFilter;
+import siltwright.model.Problem;
 import siltwright.model.ReturnFilter;
 import siltwright.model.SizeBands;
 
@@ -194,7 +196,6 @@ public final class Circuit {
     ReturnFilter filter = m.returnFilter();
     Element e = filter.element();
     Fluid f = m.fluid();
-    ViscosityLine oil = ViscosityLine.of(f);
     List<DutyState> duty = m.duty();
     int states = duty.size();
     Builder b = new Builder();
@@ -207,7 +208,7 @@ public final class Circuit {
       DutyState d = duty.get(k);
       b.share[k] = d.share();
       b.flowLPerMin[k] = d.flowLPerMin();
-      b.viscosityMm2PerS[k] = oil.mm2PerS(d.oilDegC());
+      b.viscosityMm2PerS[k] = viscosityMm2PerS(f, d);
       double flowRatio = d.flowLPerMin() / e.ratedFlowLPerMin();
       b.housingKPa[k] =
           filter.housingDropKPa()
@@ -237,6 +238,19 @@ public final class Circuit {
     b.reservoirPerH = Ingress.particlesPerH(m.ingress().reservoir()).toArray();
     b.returnPerH = Ingress.particlesPerH(m.ingress().returnLine()).toArray();
     return b;
+  }
+
+  private static double viscosityMm2PerS(Fluid fluid, DutyState state) {
+    try {
+      return ViscosityLine.of(fluid).mm2PerS(state.oilDegC());
+    } catch (IllegalArgumentException e) {
+      throw new InputException(
+          new Problem(
+              "duty state " + state.id(),
+              "oil_degC",
+              state.oilDegC() + " with the viscosities of " + fluid.id(),
+              "a temperature at which the oil has 0.21 to 2e7 mm²/s by ASTM D341"));
+    }
   }
 
   /** Capture efficiency of each band that a filter has in the field. */

@@ -11,6 +11,7 @@ import siltwright.model.ChangeProcedure;
 import siltwright.model.Component;
 import siltwright.model.Machine;
 import siltwright.model.SizeBands;
+import siltwright.model.Survival;
 
 /**
  * What a service cycle costs per hour.
@@ -42,6 +43,10 @@ final class Pricing {
     private double failureMoney;
     private double meanLifeH;
     private double shape;
+
+    /** Life by another law than Weibull; null where it is Weibull. */
+    private LawReplacement other;
+
     private double scaleH;
     private boolean byAge;
     private OptionalDouble ageH;
@@ -63,9 +68,12 @@ final class Pricing {
       Component c = components.get(i);
       Part p = new Part();
       p.failureMoney = c.renewalMoney() + c.consequenceMoney();
-      p.shape = c.life().shape();
+      Survival life = c.life().survival();
+      p.shape = life.weibullShape().orElse(Double.NaN);
       p.scaleH = c.life().scaleH();
-      p.meanLifeH = p.scaleH * Gamma.gamma(1 + 1 / p.shape);
+      p.other = life.weibullShape().isPresent() ? null : new LawReplacement(life);
+      p.meanLifeH =
+          p.scaleH * (p.other == null ? Gamma.gamma(1 + 1 / p.shape) : p.other.meanLife());
       p.byAge = c.replacement().byAge();
       p.ageH = c.replacement().ageH();
       p.plannedMoney = c.replacement().plannedMoney();
@@ -135,6 +143,9 @@ final class Pricing {
       return p.failureMoney * acutePerH;
     }
     double scaleH = p.scaleH / wear;
+    if (p.other != null) {
+      return p.other.costPerH(scaleH, acutePerH, p.plannedMoney, p.failureMoney, p.ageH);
+    }
     AgeReplacement part =
         new AgeReplacement(p.shape, scaleH, acutePerH, p.plannedMoney, p.failureMoney);
     OptionalDouble age = p.ageH;

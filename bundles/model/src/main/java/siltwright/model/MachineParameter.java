@@ -125,7 +125,8 @@ public record MachineParameter(Group group, String id, String number) {
   private Optional<Double> of(Component c) {
     return switch (number) {
       case "exponent" -> Optional.of(c.exponent());
-      case "life/shape" -> Optional.of(c.life().shape());
+      case "life/shape" ->
+          Optional.of(c.life()).filter(ComponentLife::followsShape).map(ComponentLife::shape);
       case "life/scale_h" -> Optional.of(c.life().scaleH());
       case "acute/hazardPerParticle" -> c.acute().map(Acute::hazardPerParticle);
       case "renewal_money" -> Optional.of(c.renewalMoney());
@@ -169,8 +170,8 @@ public record MachineParameter(Group group, String id, String number) {
   private Component changed(Component c, double value) {
     return switch (number) {
       case "exponent" -> c.withExponent(value);
-      case "life/shape" -> c.withLife(new ComponentLife(value, c.life().scaleH()));
-      case "life/scale_h" -> c.withLife(new ComponentLife(c.life().shape(), value));
+      case "life/shape" -> c.withLife(c.life().withShape(value));
+      case "life/scale_h" -> c.withLife(c.life().withScaleH(value));
       case "acute/hazardPerParticle" ->
           c.acute().map(a -> c.withAcute(new Acute(a.sizeUmC(), value))).orElse(c);
       case "renewal_money" -> c.withCosts(value, c.consequenceMoney());

@@ -1,7 +1,7 @@
 package siltwright.model;
 
 /**
- * A number that a fleet file may give to a loading law or cost term that it names.
+ * A number that a fleet file may give to a law or cost term that it names.
  *
  * @param name its name in fleet files: letters and digits, begins with a letter
  * @param unit its unit; {@code 1} if it has none

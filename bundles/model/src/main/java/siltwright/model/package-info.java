@@ -3,5 +3,5 @@
  * each name. Every analysis and view reads this one model and nothing else.
  */
 @org.osgi.annotation.bundle.Export
-@org.osgi.annotation.versioning.Version("0.1.1")
+@org.osgi.annotation.versioning.Version("0.1.2")
 package siltwright.model;

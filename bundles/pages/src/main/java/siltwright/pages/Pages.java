@@ -25,6 +25,9 @@ public final class Pages {
   /** Folders whose files the distribution holds. */
   private static final Set<String> CARRIED = Set.of("docs", "demo-data", "LICENSE");
 
+  /** The kit for add-ons, and where the distribution has it. */
+  private static final Path KIT = Path.of("features", "src", "main", "kit");
+
   /** What stands on top of every page. */
   private static final List<Map.Entry<String, String>> TOP =
       List.of(
@@ -143,9 +146,13 @@ public final class Pages {
     if (paper != null) {
       return anchor.isEmpty() || paper.anchors().containsValue(anchor) ? paper.page() : null;
     }
-    if (!anchor.isEmpty()
-        || !CARRIED.contains(file.getName(0).toString())
-        || !Files.exists(project.resolve(file))) {
+    if (!anchor.isEmpty() || !Files.exists(project.resolve(file))) {
+      return null;
+    }
+    if (file.startsWith(KIT)) {
+      return Path.of("kit").resolve(KIT.relativize(file));
+    }
+    if (!CARRIED.contains(file.getName(0).toString())) {
       return null;
     }
     if (Files.isDirectory(project.resolve(file))) {

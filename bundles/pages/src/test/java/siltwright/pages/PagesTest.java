@@ -30,6 +30,7 @@ class PagesTest {
     put("bundles/seal/README.md", "# Seal\n\n[guide](../../docs/user-guide.md)\n");
     put("bundles/bare/pom.xml", "");
     put("LICENSE", "");
+    put("features/src/main/kit/build", "");
   }
 
   private void put(String file, String text) throws IOException {
@@ -46,7 +47,7 @@ class PagesTest {
     put(
         "docs/theory.md",
         "[up](../README.md) [seal](../bundles/seal/README.md) [why](decisions) [l](../LICENSE)"
-            + " [d](../demo-data/a%20b.csv) [far](https://example.org/x#y) [here](#one)\n\n# One\n");
+            + " [k](../features/src/main/kit/build) [d](../demo-data/a%20b.csv) [far](https://example.org/x#y) [here](#one)\n\n# One\n");
     assertEquals(List.of(), Pages.write(project, to));
     assertTrue(page("README.html").contains("\"docs/user-guide.html#a-part-with-code\""));
     assertTrue(page("docs/user-guide.html").contains("<h2 id=\"a-part-with-code\">"));
@@ -59,6 +60,7 @@ class PagesTest {
             "bundles/seal.html",
             "decisions/index.html",
             "../LICENSE",
+            "../kit/build",
             "../demo-data/a%20b.csv",
             "https://example.org/x#y",
             "#one")) {

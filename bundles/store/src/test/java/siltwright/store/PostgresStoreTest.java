@@ -7,10 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.logging.Handler;
 import java.util.logging.LogRecord;
 import java.util.logging.Logger;
@@ -57,33 +53,6 @@ class PostgresStoreTest extends StoreContract {
     }
     cluster.down();
     assertTrue(problem(() -> Store.open(there, CLOCK)).contains("no server"));
-  }
-
-  @Test
-  void manyAtOnceLoseNothing() throws Exception {
-    Store.open(where, CLOCK).close();
-    ExecutorService pool = Executors.newFixedThreadPool(4);
-    try {
-      List<Callable<Long>> work = new ArrayList<>();
-      for (int t = 0; t < 4; t++) {
-        int from = t * 500;
-        work.add(
-            () -> {
-              try (Store store = Store.open(where, CLOCK)) {
-                for (int i = 0; i < 10; i++) {
-                  importSamples(store, "user" + from, from + 50 * i, from + 50 * i + 50);
-                }
-              }
-              return 0L;
-            });
-      }
-      for (Future<Long> f : pool.invokeAll(work)) {
-        f.get();
-      }
-    } finally {
-      pool.shutdown();
-    }
-    assertEquals(2000, samples(where).size());
   }
 
   /** What is refused is not repeated either: an address may stand in a log or a script. */

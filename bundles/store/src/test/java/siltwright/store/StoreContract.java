@@ -18,6 +18,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -361,6 +365,33 @@ abstract class StoreContract {
       assertEquals(3, samples(where).size());
       assertEquals(1, samples(where).get(0).countsPerMl()[0]);
     }
+  }
+
+  @Test
+  void manyAtOnceLoseNothing() throws Exception {
+    Store.open(where, CLOCK).close();
+    ExecutorService pool = Executors.newFixedThreadPool(4);
+    try {
+      List<Callable<Long>> work = new ArrayList<>();
+      for (int t = 0; t < 4; t++) {
+        int from = t * 500;
+        work.add(
+            () -> {
+              try (Store store = Store.open(where, CLOCK)) {
+                for (int i = 0; i < 10; i++) {
+                  importSamples(store, "user" + from, from + 50 * i, from + 50 * i + 50);
+                }
+              }
+              return 0L;
+            });
+      }
+      for (Future<Long> f : pool.invokeAll(work)) {
+        f.get();
+      }
+    } finally {
+      pool.shutdown();
+    }
+    assertEquals(2000, samples(where).size());
   }
 
   /** A clock that was set back, stands still or jumps ahead: what came later stays later. */

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.charset.Charset;
@@ -347,5 +348,23 @@ class ImportTest {
         refused(file("z.csv", "machine,date,drop [furlong]\nEX-1,2024-01-01,1\n"), NONE)
             .contains("the unit furlong"));
     assertTrue(refused(file("e.csv", ""), NONE).contains("nothing in it"));
+  }
+
+  /** A folder in which nobody, not even the superuser, can make a file. */
+  @Test
+  void whereRefusedRowsCannotBeWrittenNothingIsSaved() {
+    Path nowhere = Path.of("/proc/self");
+    assumeTrue(Files.isDirectory(nowhere));
+    Bench bench = new Bench(folder);
+    Path file = bench.file("m.csv", "machine,date,meter_h\nA,2024-01-01,1\nA,someday,2\n");
+    Optional<Path> to = Optional.of(nowhere.resolve("refused.csv"));
+    ImportOptions options = new ImportOptions(Wishes.NONE, "ann", true, "", "", to);
+    try (Store store = Store.open(bench.where(), Clock.systemUTC())) {
+      Importer importer = new Importer(file, options);
+      String told =
+          assertThrows(InputException.class, () -> importer.run(store, Progress.NONE)).getMessage();
+      assertTrue(told.contains("a place that can be written to, for refused rows"), told);
+      assertEquals(0, store.journal().last(9).size());
+    }
   }
 }

@@ -30,6 +30,7 @@ import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 
 /** What is installed, from where, what it adds and what it lacks. */
@@ -47,15 +48,17 @@ public final class BundlesAnalysis implements Analysis {
 
   /** What bundles add, by the interface of the service. */
   private static final Map<String, String> KINDS =
-      Map.of(
-          "siltwright.analysis.Analysis", "analysis",
-          "siltwright.analysis.Action", "command",
-          "siltwright.analysis.DocumentWriter", "document",
-          "siltwright.analysis.ReportWriter", "report",
-          "siltwright.analysis.HistorySource", "store",
-          "siltwright.model.LoadingLaw", "loading law",
-          "siltwright.model.CostTerm", "cost term",
-          "siltwright.workbench.View", "view");
+      Map.ofEntries(
+          Map.entry("siltwright.analysis.Analysis", "analysis"),
+          Map.entry("siltwright.analysis.Action", "command"),
+          Map.entry("siltwright.analysis.DocumentWriter", "document"),
+          Map.entry("siltwright.analysis.ReportWriter", "report"),
+          Map.entry("siltwright.analysis.ReportSection", "section of the report"),
+          Map.entry("siltwright.analysis.HistorySource", "store"),
+          Map.entry("siltwright.model.LoadingLaw", "loading law"),
+          Map.entry("siltwright.model.LifeLaw", "life law"),
+          Map.entry("siltwright.model.CostTerm", "cost term"),
+          Map.entry("siltwright.workbench.View", "view"));
 
   private static final List<Entry.Column> COLUMNS = columns(Entry.Use.DATA);
   private static final List<Entry.Column> COLUMNS_OF_ADD_ONS = columns(Entry.Use.READ);
@@ -110,6 +113,12 @@ public final class BundlesAnalysis implements Analysis {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms;
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LifeLaw>> lives;
 
   @Override
   public Description description() {
@@ -175,6 +184,7 @@ public final class BundlesAnalysis implements Analysis {
     byKind.put(
         "document", names(number, documents, d -> d.form().analysis() + " --" + d.form().option()));
     byKind.put("cost term", names(number, terms, CostTerm::id));
+    byKind.put("life law", names(number, lives, LifeLaw::id));
     byKind.put("loading law", names(number, laws, LoadingLaw::id));
     byKind.values().removeIf(Set::isEmpty);
     SortedMap<String, Integer> described = new TreeMap<>();

@@ -31,6 +31,7 @@ import siltwright.batch.Summary;
 import siltwright.batch.TuneMany;
 import siltwright.interval.TuningParameters;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.model.json.Extensions;
 import siltwright.store.StoreOptions;
@@ -91,6 +92,12 @@ public final class TuneManyAction implements Action {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile Collection<Map.Entry<Map<String, Object>, CostTerm>> terms = List.of();
 
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Collection<Map.Entry<Map<String, Object>, LifeLaw>> lives = List.of();
+
   /**
    * Makes the command.
    *
@@ -131,7 +138,8 @@ public final class TuneManyAction implements Action {
                   fleet,
                   Extensions.of(
                       () -> Guard.through(guard::loadingLaw, laws),
-                      () -> Guard.through(guard::costTerm, terms)),
+                      () -> Guard.through(guard::costTerm, terms),
+                      () -> Guard.through(guard::lifeLaw, lives)),
                   to,
                   values.get(RESUME),
                   TuningParameters.of(values),

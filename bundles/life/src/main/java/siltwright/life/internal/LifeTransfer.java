@@ -60,6 +60,14 @@ final class LifeTransfer {
       for (Component c : m.components()) {
         kinds.add(c.kind());
         if (c.kind().equals(kind)) {
+          if (c.life().survival().weibullShape().isEmpty()) {
+            throw new InputException(
+                new Problem(
+                    "machine " + m.id(),
+                    "component " + c.id(),
+                    "lifeLaw " + c.life().law().orElseThrow().law(),
+                    "a component of Weibull life, which is what --into gives"));
+          }
           last = life(c);
           result.add(revision(m, c, last));
           written++;

@@ -15,50 +15,61 @@ import java.util.stream.Collectors;
 import siltwright.model.AddedCost;
 import siltwright.model.BasicCost;
 import siltwright.model.BasicLaw;
+import siltwright.model.BasicLife;
 import siltwright.model.ChangeProcedure;
+import siltwright.model.Component;
+import siltwright.model.ComponentLife;
 import siltwright.model.CostTerm;
 import siltwright.model.Element;
 import siltwright.model.InputException;
+import siltwright.model.LifeLaw;
 import siltwright.model.Loading;
 import siltwright.model.LoadingLaw;
 import siltwright.model.Machine;
+import siltwright.model.NamedLife;
 import siltwright.model.NamedLoading;
 import siltwright.model.NamedNumber;
 import siltwright.model.Problem;
+import siltwright.model.Survival;
 
 /**
- * The loading laws and terms of the cost that files may name. One that is not there or fails is a
- * problem of each machine that hangs on it, and of no other.
+ * The loading laws, terms of the cost and life laws that files may name. One that is not there or
+ * fails is a problem of each machine that hangs on it, and of no other.
  */
 public final class Extensions {
   /** For those that compute nothing with elements: and no cost: which there are does not matter. */
-  public static final Extensions UNASKED = new Extensions(List::of, List::of, false);
+  public static final Extensions UNASKED = new Extensions(List::of, List::of, List::of, false);
 
   private static final double MOST_MONEY = 1e9;
 
   private final Supplier<? extends Collection<LoadingLaw>> laws;
   private final Supplier<? extends Collection<CostTerm>> terms;
+  private final Supplier<? extends Collection<LifeLaw>> lives;
   private final boolean asked;
 
   private Extensions(
       Supplier<? extends Collection<LoadingLaw>> laws,
       Supplier<? extends Collection<CostTerm>> terms,
+      Supplier<? extends Collection<LifeLaw>> lives,
       boolean asked) {
     this.laws = laws;
     this.terms = terms;
+    this.lives = lives;
     this.asked = asked;
   }
 
   /**
-   * Returns what there is beside the {@link BasicLaw}s and {@link BasicCost}s.
+   * Returns what there is beside the {@link BasicLaw}s, {@link BasicCost}s and {@link BasicLife}s.
    *
    * @param laws gives the loading laws that there are now; asked only where a file names one
    * @param terms the same of terms of the cost
+   * @param lives the same of life laws
    */
   public static Extensions of(
       Supplier<? extends Collection<LoadingLaw>> laws,
-      Supplier<? extends Collection<CostTerm>> terms) {
-    return new Extensions(laws, terms, true);
+      Supplier<? extends Collection<CostTerm>> terms,
+      Supplier<? extends Collection<LifeLaw>> lives) {
+    return new Extensions(laws, terms, lives, true);
   }
 
   /**
@@ -176,6 +187,45 @@ public final class Extensions {
         item.at("term"),
         item.found("term"),
         "a term of the cost that is there: " + Words.choice(id, known));
+  }
+
+  /**
+   * Returns the life of a component by the law that it names.
+   *
+   * @param component the component without it
+   * @param item the file's {@code lifeLaw}
+   * @param complaints takes what is wrong
+   */
+  ComponentLife lived(Component component, Item item, Complaints complaints) {
+    String id = item.text("law");
+    try {
+      boolean own = Arrays.stream(BasicLife.values()).anyMatch(l -> l.id().equals(id));
+      Optional<Survival> survival =
+          asked || own ? Optional.of(survival(component, item, id)) : Optional.empty();
+      return component.life().withLaw(new NamedLife(id, survival));
+    } catch (InputException e) {
+      Problem p = e.problems().get(0);
+      complaints.add(p.place().isEmpty() ? item.at("law") : p.place(), p.value(), p.expected());
+    } catch (RuntimeException e) { // of whoever brought it, who is told of it elsewhere
+      complaints.add(item.at("law"), item.found("law"), "a law that does not fail");
+    }
+    return component.life();
+  }
+
+  private Survival survival(Component component, Item item, String id) {
+    List<LifeLaw> all = new ArrayList<>(List.of(BasicLife.values()));
+    if (all.stream().noneMatch(l -> l.id().equals(id))) {
+      all.addAll(lives.get());
+    }
+    for (LifeLaw law : all) {
+      if (law.id().equals(id)) {
+        return law.life(component, numbers(item, law.numbers()));
+      }
+    }
+    throw refusal(
+        item.at("law"),
+        item.found("law"),
+        "a life law that is there: " + Words.choice(id, all.stream().map(LifeLaw::id).toList()));
   }
 
   /** Returns a value for each number that a law or term takes. */

@@ -222,8 +222,10 @@ final class FleetForms {
           key("newOilCode", CODE));
 
   static final Form LIFE =
-      Form.of(
-          "Weibull life", key("shape", new Num(0.1, 50, "")), key("scale_h", new Num(1, 1e7, "h")));
+      Form.of("life", key("shape", new Num(0.1, 50, "")), key("scale_h", new Num(1, 1e7, "h")));
+
+  static final Form LIFE_LAW =
+      Form.of("life law", key("law", ID), optional("numbers", new ListOf(NAMED_NUMBER, 1, 20)));
 
   static final Form ACUTE =
       Form.of(
@@ -261,6 +263,7 @@ final class FleetForms {
           key("referenceCode", CODE),
           standard("minimumRelativeWear", SHARE, 0),
           key("life", LIFE),
+          optional("lifeLaw", LIFE_LAW),
           optional("acute", ACUTE),
           optional("replacement", REPLACEMENT),
           key("renewal_money", MONEY),

@@ -3,8 +3,10 @@ package siltwright.model.json;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -46,6 +48,9 @@ final class MachineReading {
   private final Shared shared;
   private final Complaints complaints;
   private List<AddedCost> added = List.of();
+
+  /** Lives by a law that is named, by component: the machine is built twice, a law asked once. */
+  private final Map<String, ComponentLife> lives = new HashMap<>();
 
   MachineReading(Item machine, Shared shared, Complaints complaints) {
     this.machine = machine;
@@ -305,23 +310,31 @@ final class MachineReading {
 
   private Component component(Item c) {
     Item life = c.item("life");
-    return new Component(
-        c.text("id"),
-        c.text("kind"),
-        c.text("position").equals(FleetForms.BEHIND_PRESSURE_FILTER),
-        c.number("flowShare"),
-        Bands.of(c.numbers("sensitivity")),
-        c.number("exponent"),
-        code(c, "referenceCode"),
-        c.number("minimumRelativeWear"),
-        new ComponentLife(life.number("shape"), life.number("scale_h")),
-        c.optionalItem("acute")
-            .map(a -> new Acute(a.number("size_um_c"), a.number("hazardPerParticle"))),
-        c.optionalItem("replacement")
-            .map(MachineReading::replacement)
-            .orElse(Replacement.AT_FAILURE),
-        c.number("renewal_money"),
-        c.number("consequence_money"));
+    Component plain =
+        new Component(
+            c.text("id"),
+            c.text("kind"),
+            c.text("position").equals(FleetForms.BEHIND_PRESSURE_FILTER),
+            c.number("flowShare"),
+            Bands.of(c.numbers("sensitivity")),
+            c.number("exponent"),
+            code(c, "referenceCode"),
+            c.number("minimumRelativeWear"),
+            new ComponentLife(life.number("shape"), life.number("scale_h")),
+            c.optionalItem("acute")
+                .map(a -> new Acute(a.number("size_um_c"), a.number("hazardPerParticle"))),
+            c.optionalItem("replacement")
+                .map(MachineReading::replacement)
+                .orElse(Replacement.AT_FAILURE),
+            c.number("renewal_money"),
+            c.number("consequence_money"));
+    return c.optionalItem("lifeLaw")
+        .map(
+            law ->
+                plain.withLife(
+                    lives.computeIfAbsent(
+                        plain.id(), id -> shared.extensions().lived(plain, law, complaints))))
+        .orElse(plain);
   }
 
   private static Replacement replacement(Item r) {

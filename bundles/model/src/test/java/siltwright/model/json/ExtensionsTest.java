@@ -13,14 +13,19 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import siltwright.model.ChangeProcedure;
+import siltwright.model.Component;
+import siltwright.model.ComponentLife;
 import siltwright.model.CostTerm;
 import siltwright.model.Element;
 import siltwright.model.InputException;
+import siltwright.model.LifeLaw;
 import siltwright.model.Loading;
 import siltwright.model.LoadingLaw;
 import siltwright.model.Machine;
+import siltwright.model.MachineParameter;
 import siltwright.model.NamedNumber;
 import siltwright.model.Problem;
+import siltwright.model.Survival;
 
 /** Loading laws and terms of the cost that a file names. */
 class ExtensionsTest {
@@ -66,7 +71,7 @@ class ExtensionsTest {
   }
 
   private static FleetFile read(String law) throws Exception {
-    return read(law, Extensions.of(() -> List.of(new Square(false)), List::of));
+    return read(law, Extensions.of(() -> List.of(new Square(false)), List::of, List::of));
   }
 
   private static Element element(FleetFile file) {
@@ -133,7 +138,9 @@ class ExtensionsTest {
         read("{\"law\": \"square\", \"numbers\": [{\"name\": \"steepness\", \"value\": 9}]}"),
         law + "law: found too steep; expected less");
     assertLeavesOut(
-        read("{\"law\": \"square\"}", Extensions.of(() -> List.of(new Square(true)), List::of)),
+        read(
+            "{\"law\": \"square\"}",
+            Extensions.of(() -> List.of(new Square(true)), List::of, List::of)),
         law + "law: found \"square\"; expected a law that does not fail");
   }
 
@@ -172,7 +179,7 @@ class ExtensionsTest {
   }
 
   private static FleetFile costing(String terms, double factor) throws Exception {
-    return costing(terms, Extensions.of(List::of, () -> List.of(new Helper(factor))));
+    return costing(terms, Extensions.of(List::of, () -> List.of(new Helper(factor)), List::of));
   }
 
   @Test
@@ -222,6 +229,91 @@ class ExtensionsTest {
       String told = wrong.getKey().problems().get(0).toString();
       assertTrue(told.startsWith(place + wrong.getValue()), told);
       assertTrue(wrong.getKey().fleet().machine("EX-12").isPresent());
+    }
+  }
+
+  /** Nothing fails before a share of the scale, then at random; fails itself at 0.9. */
+  private static final class Grace implements LifeLaw {
+    @Override
+    public String id() {
+      return "grace";
+    }
+
+    @Override
+    public String meaning() {
+      return "a law for this test";
+    }
+
+    @Override
+    public List<NamedNumber> numbers() {
+      return List.of(new NamedNumber("from", "1", 0, 0.9, 0.5, "where it begins"));
+    }
+
+    @Override
+    public Survival life(Component component, Map<String, Double> numbers) {
+      if (numbers.get("from") == 0.9) {
+        throw new IllegalStateException("asked to fail");
+      }
+      return Survival.sampled(u -> Math.max(0, u - numbers.get("from")));
+    }
+  }
+
+  /** The first machine of the demo fleet, whose first component lives by a law; it is EX-11. */
+  private static FleetFile living(String law, Extensions extensions) throws Exception {
+    String text =
+        Files.readString(DEMO).replaceFirst("\"life\": \\{[^}]*\\}", "$0, \"lifeLaw\": " + law);
+    assertEquals(Set.of(), FleetSchemas.errors(FleetSamples.tree(text)));
+    return FleetReader.read(text.getBytes(StandardCharsets.UTF_8), "f", extensions);
+  }
+
+  private static FleetFile living(String law) throws Exception {
+    return living(law, Extensions.of(List::of, List::of, () -> List.of(new Grace())));
+  }
+
+  private static ComponentLife life(FleetFile file) {
+    assertEquals(List.of(), file.problems());
+    return file.fleet().machine("EX-11").orElseThrow().components().get(0).life();
+  }
+
+  @Test
+  void aLifeLawThatIsNamedHolds() throws Exception {
+    ComponentLife plain = life(FleetReader.read(DEMO));
+    assertEquals(plain.survival(), life(living("{\"law\": \"weibull\"}")).survival());
+    ComponentLife median = life(living("{\"law\": \"lognormal\"}", Extensions.UNASKED));
+    assertEquals(Math.log(2), median.survival().cumulativeHazard(1), 1e-3);
+    Machine graced = living("{\"law\": \"grace\"}").fleet().machines().get(0);
+    Survival survival = graced.components().get(0).life().survival();
+    assertEquals(0, survival.cumulativeHazard(0.49), 1e-3);
+    assertEquals(0.7, survival.cumulativeHazard(1.2), 1e-3);
+    // an uncertain scale is one of every law, an uncertain shape of the product's alone
+    String path = "components/" + graced.components().get(0).id() + "/life/";
+    MachineParameter scale = MachineParameter.parse(path + "scale_h").orElseThrow();
+    ComponentLife longer = scale.with(graced, 40_000).components().get(0).life();
+    assertEquals(40_000, longer.scaleH());
+    assertEquals(survival, longer.survival());
+    assertTrue(MachineParameter.parse(path + "shape").orElseThrow().get(graced).isEmpty());
+    assertThrows(
+        IllegalStateException.class,
+        () -> life(living("{\"law\": \"grace\"}", Extensions.UNASKED)).survival());
+  }
+
+  @Test
+  void whatIsWrongWithALifeLawLeavesItsMachineOut() throws Exception {
+    String place = "f machine EX-11 /machines/0/components/0/lifeLaw/";
+    for (Map.Entry<String, String> wrong :
+        Map.of(
+                "{\"law\": \"grce\"}",
+                "law: found \"grce\"; expected a life law that is there: grace (there is: weibull,"
+                    + " lognormal, grace)",
+                "{\"law\": \"lognormal\", \"numbers\": [{\"name\": \"a\", \"value\": 1}]}",
+                "numbers/0/name: found \"a\"; expected no numbers, since none are taken",
+                "{\"law\": \"grace\", \"numbers\": [{\"name\": \"from\", \"value\": 0.9}]}",
+                "law: found \"grace\"; expected a law that does not fail")
+            .entrySet()) {
+      FleetFile file = living(wrong.getKey());
+      assertEquals(place + wrong.getValue(), file.problems().get(0).toString());
+      assertEquals(1, file.problems().size());
+      assertTrue(file.fleet().machine("EX-12").isPresent());
     }
   }
 

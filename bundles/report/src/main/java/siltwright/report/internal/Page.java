@@ -28,10 +28,10 @@ import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Numbers;
 import siltwright.analysis.Overview;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.ReportSection;
 import siltwright.analysis.Result;
 import siltwright.charts.ChartTheme;
 import siltwright.charts.Charts;
-import siltwright.model.Problem;
 import siltwright.report.Html;
 
 /** One report while it is written. */
@@ -62,15 +62,15 @@ final class Page {
   private final String source;
   private final Instant made;
   private final List<Result> results;
-  private final List<Problem> problems;
+  private final List<ReportSection.Content> contents;
   private final Map<String, List<Integer>> byAnalysis = new LinkedHashMap<>();
 
-  Page(String title, String source, Instant made, List<Result> results, List<Problem> problems) {
-    this.title = title;
-    this.source = source;
-    this.made = made;
-    this.results = results;
-    this.problems = problems;
+  Page(ReportSection.Matter matter, List<ReportSection.Content> contents) {
+    this.title = matter.title();
+    this.source = matter.source();
+    this.made = matter.made();
+    this.results = matter.results();
+    this.contents = contents;
     for (int i = 0; i < results.size(); i++) {
       String id = results.get(i).description().id();
       byAnalysis.computeIfAbsent(id, k -> new ArrayList<>()).add(i);
@@ -94,13 +94,18 @@ final class Page {
     }
     html.begin("main").line();
     byAnalysis.values().forEach(this::summaries);
-    leftOut();
+    sections(ReportSection.Place.BEFORE_RESULTS);
     for (int i = 0; i < results.size(); i++) {
       section(i);
     }
+    sections(ReportSection.Place.AFTER_RESULTS);
     parameters();
     html.end().line();
     return html.end().line().end().line().toString();
+  }
+
+  private void sections(ReportSection.Place place) {
+    contents.stream().filter(c -> c.place() == place).forEach(this::section);
   }
 
   private static String style() {
@@ -200,28 +205,16 @@ final class Page {
         : label.substring(0, 1).toLowerCase(Locale.ROOT) + label.substring(1);
   }
 
-  private void leftOut() {
-    if (problems.isEmpty()) {
-      return;
+  private void section(ReportSection.Content section) {
+    String id = "section-" + section.id();
+    html.begin("section", "class", "brought", "id", id).line();
+    html.element("h2", section.heading()).line();
+    html.element("p", section.lead(), "class", "lead").line();
+    findings(section.findings());
+    entries(section.entries());
+    for (int k = 0; k < section.figures().size(); k++) {
+      figure(section.figures().get(k), id + "-figure-" + (k + 1));
     }
-    html.begin("section", "class", "left-out", "id", "left-out").line();
-    html.element("h2", "Left out").line();
-    html.element("p", "These parts of the data could not be used. All else is below.").line();
-    List<List<Cell>> columns =
-        List.of(new ArrayList<>(), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
-    for (Problem p : problems) {
-      columns.get(0).add(Cell.of(p.source()));
-      columns.get(1).add(Cell.of(p.place()));
-      columns.get(2).add(Cell.of(p.value()));
-      columns.get(3).add(Cell.of(p.expected()));
-    }
-    List<Entry.Column> heads =
-        List.of(
-            new Entry.Column("", "In", ""),
-            new Entry.Column("", "At", ""),
-            new Entry.Column("", "Found", ""),
-            new Entry.Column("", "Expected", ""));
-    table("What was left out and why", heads, columns, RowHeads.NONE, false);
     html.end().line();
   }
 

@@ -46,7 +46,7 @@ class HtmlReportTest {
   private static String report(List<Result> results, List<Problem> problems) {
     StringWriter out = new StringWriter();
     try {
-      new HtmlReport().write("The title", "fleet.json", MADE, results, problems, out);
+      new HtmlReport(new LeftOut()).write("The title", "fleet.json", MADE, results, problems, out);
     } catch (IOException e) {
       throw new AssertionError(e);
     }
@@ -230,7 +230,7 @@ class HtmlReportTest {
   void summaryHasARowAResult() {
     String html = two();
     String summary =
-        html.substring(html.indexOf("class=\"summary\""), html.indexOf("id=\"left-out\""));
+        html.substring(html.indexOf("class=\"summary\""), html.indexOf("id=\"section-left-out\""));
     assertTrue(summary.contains(">loader-1</a>") && summary.contains(">press-1</a>"));
     assertTrue(summary.contains("<td class=\"right\">602 to 791</td>"), summary);
     assertFalse(summary.contains("Equivalent filtration ratio"), "too long for a summary");
@@ -336,7 +336,7 @@ class HtmlReportTest {
             .build();
     StringWriter out = new StringWriter();
     List<Problem> problems = List.of(new Problem(evil, evil, evil, evil));
-    new HtmlReport().write(evil, evil, MADE, List.of(result, result), problems, out);
+    new HtmlReport(new LeftOut()).write(evil, evil, MADE, List.of(result, result), problems, out);
     String html = out.toString();
     Document page = parsed(html);
     for (String tag : List.of("script", "img")) {

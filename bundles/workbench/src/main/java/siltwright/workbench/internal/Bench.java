@@ -63,7 +63,7 @@ final class Bench {
       Runnable closed) {
     this.folders = folders;
     this.offers = offers;
-    this.extensions = Extensions.of(offers::laws, offers::terms);
+    this.extensions = Extensions.of(offers::laws, offers::terms, offers::lives);
     this.report = report;
     this.distribution = distribution;
     this.closed = closed;

@@ -10,6 +10,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.Scope;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
@@ -23,6 +24,7 @@ final class Offers {
   private final Map<LoadingLaw, LoadingLaw> laws = new LinkedHashMap<>();
   private Runnable listener = () -> {};
   private final Map<CostTerm, CostTerm> terms = new LinkedHashMap<>();
+  private final Map<LifeLaw, LifeLaw> lives = new LinkedHashMap<>();
   private Runnable extensionListener = () -> {};
   private boolean shown;
   private boolean complete;
@@ -128,6 +130,22 @@ final class Offers {
   /** Returns the terms of the cost, those that came first before the others. */
   synchronized List<CostTerm> terms() {
     return List.copyOf(terms.values());
+  }
+
+  /** Adds a life law; the guarded one is called. */
+  synchronized void add(LifeLaw law, LifeLaw guarded) {
+    lives.put(law, guarded);
+    SwingUtilities.invokeLater(extensionListener);
+  }
+
+  synchronized void remove(LifeLaw law) {
+    lives.remove(law);
+    SwingUtilities.invokeLater(extensionListener);
+  }
+
+  /** Returns the life laws, those that came first before the others. */
+  synchronized List<LifeLaw> lives() {
+    return List.copyOf(lives.values());
   }
 
   /** Returns the view of an analysis with the documents that it has now. */

@@ -20,6 +20,7 @@ import siltwright.analysis.Analysis;
 import siltwright.analysis.DocumentWriter;
 import siltwright.analysis.ReportWriter;
 import siltwright.model.CostTerm;
+import siltwright.model.LifeLaw;
 import siltwright.model.LoadingLaw;
 import siltwright.workbench.View;
 
@@ -129,6 +130,18 @@ public final class WindowEntry implements ToIntFunction<String[]> {
 
   void removeTerm(CostTerm term) {
     offers.remove(term);
+  }
+
+  @Reference(
+      cardinality = ReferenceCardinality.MULTIPLE,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  void addLife(LifeLaw law, Map<String, Object> properties) {
+    guard.lifeLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+  }
+
+  void removeLife(LifeLaw law) {
+    offers.remove(law);
   }
 
   @Override
