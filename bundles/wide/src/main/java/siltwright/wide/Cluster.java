@@ -151,7 +151,7 @@ public final class Cluster implements BackEnd {
           to.accept(aggregate);
         } else if (answer instanceof Message.Alive alive && alive.processes() == 0) {
           if (System.nanoTime() - seenNs > PATIENCE_NS) {
-            throw refusal("no worker that takes up work");
+            throw refusal("no worker takes up work: are there any, and is the secret theirs?");
           }
           continue;
         } else if (answer instanceof Message.Refused refused) {
