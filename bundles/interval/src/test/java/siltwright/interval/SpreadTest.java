@@ -16,7 +16,8 @@ import siltwright.model.Machine;
 
 /**
  * What the draws make of a recommendation, against brute force: every cost of every draw computed,
- * quantiles by Commons Math (type 7 of Hyndman and Fan 1996), least costs on a grid ten times as fine.
+ * quantiles by Commons Math (type 7 of Hyndman and Fan 1996), least costs on a grid ten times as
+ * fine.
  */
 class SpreadTest {
   private static final int DRAWS = 12;
@@ -65,8 +66,7 @@ class SpreadTest {
     double high = spread.gridH()[spread.gridH().length - 1];
     double least = Double.POSITIVE_INFINITY;
     for (int t = 0; t <= FINE; t++) {
-      least =
-          Math.min(least, curve.perH(low * Math.pow(high / low, (double) t / FINE), procedure));
+      least = Math.min(least, curve.perH(low * Math.pow(high / low, (double) t / FINE), procedure));
     }
     return least;
   }
