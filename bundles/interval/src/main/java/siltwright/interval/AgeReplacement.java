@@ -28,24 +28,15 @@ import org.apache.commons.math3.special.Gamma;
  */
 public record AgeReplacement(
     double shape, double scaleH, double acutePerH, double plannedMoney, double failureMoney) {
-  private static final GaussIntegrator[] PIECES = new GaussIntegrator[3];
-  private static final GaussIntegrator WHOLE;
+  private static final GaussIntegrator UNIT = new GaussIntegratorFactory().legendre(20, 0, 1);
 
-  /** Exponent of R at the end up to which it falls too little to need pieces. */
-  private static final double FALLS_LITTLE = 3;
+  /** Exponents of R at which a piece of its integral ends. */
+  private static final double[] PIECE_ENDS = {3, 15, 1e300};
 
   private static final int MOST_DOUBLINGS = 80;
 
   /** Last step of the search, relative, after which the next would be lost in rounding. */
   private static final double CLOSE = 1e-9;
-
-  static {
-    GaussIntegratorFactory factory = new GaussIntegratorFactory();
-    for (int i = 0; i < PIECES.length; i++) {
-      PIECES[i] = factory.legendre(20, (double) i / PIECES.length, (i + 1.0) / PIECES.length);
-    }
-    WHOLE = factory.legendre(20, 0, 1);
-  }
 
   /** Returns the chance of outliving an age. */
   public double reliability(double ageH) {
@@ -58,8 +49,9 @@ public record AgeReplacement(
     if (acutePerH == 0) {
       return meanWearLifeH() * Gamma.regularizedGammaP(1 / shape, z);
     }
-    // s = t^(1/power) takes the root of a shape below 1 out of the integrand at 0
-    double power = Math.max(1, 1 / shape);
+    // s = t^(1/power) takes the root of a shape below 1 out of the integrand at 0; the third of its
+    // power is as smooth as what ds then brings in
+    double power = shape < 1 ? 3 / shape : 1;
     double end = Math.pow(ageH, 1 / power);
     UnivariateFunction served =
         power == 1
@@ -68,12 +60,15 @@ public record AgeReplacement(
               double t = Math.pow(s * end, power);
               return reliability(t) * power * Math.pow(s * end, power - 1) * end;
             };
-    if (z + acutePerH * ageH < FALLS_LITTLE) {
-      return WHOLE.integrate(served);
-    }
     double sum = 0;
-    for (GaussIntegrator piece : PIECES) {
-      sum += piece.integrate(served);
+    double from = 0;
+    for (int i = 0; i < PIECE_ENDS.length && from < 1; i++) {
+      double low = from;
+      double byWear = Math.pow(PIECE_ENDS[i] / z, 1 / (shape * power));
+      double byAcute = Math.pow(PIECE_ENDS[i] / (acutePerH * ageH), 1 / power);
+      double high = Math.min(1, Math.max(low, Math.min(byWear, byAcute)));
+      sum += (high - low) * UNIT.integrate(x -> served.value(low + (high - low) * x));
+      from = high;
     }
     return sum;
   }

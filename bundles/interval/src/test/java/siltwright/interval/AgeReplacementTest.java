@@ -53,4 +53,11 @@ class AgeReplacementTest {
     }
     assertEquals(least, part.costPerH(part.bestAgeH().orElseThrow()), 1e-7 * least);
   }
+
+  /** Reference: ∫ R of shape 0.7, 9000 h and 2e-5 1/h by mpmath, 15 digits. */
+  @Test
+  void earlyFailuresAndAcuteOnesTogether() {
+    AgeReplacement part = new AgeReplacement(0.7, 9000, 2e-5, 2000, 15000);
+    assertEquals(15000 / 8530.61414005319, part.costAtFailurePerH(), 1e-9);
+  }
 }

@@ -32,9 +32,6 @@ class LawReplacementTest {
           double cost = law.costPerH(9000, acutePerH, 2000, 15000, OptionalDouble.of(age));
           assertEquals(1, cost / own.costPerH(age), 1e-3, shape + " at " + age);
         }
-        if (shape < 1) {
-          continue; // never by plan; the next test has what that costs
-        }
         OptionalDouble best = own.bestAgeH();
         double least =
             best.isPresent() ? own.costPerH(best.getAsDouble()) : own.costAtFailurePerH();
@@ -42,14 +39,6 @@ class LawReplacementTest {
         assertEquals(1, found / least, 5e-4, "least at " + shape);
       }
     }
-  }
-
-  /** Reference: ∫ R of shape 0.7, 8530.5588 h, by a midpoint sum of 400,000 steps in ln t. */
-  @Test
-  void whoIsNeverReplacedByPlanCostsAtFailure() {
-    LawReplacement law = new LawReplacement(Survival.sampled(u -> Math.pow(u, 0.7)));
-    double found = law.costPerH(9000, 2e-5, 2000, 15000, OptionalDouble.empty());
-    assertEquals(1, found / (15000 / 8530.5588), 3e-4);
   }
 
   /** Reference: Apache Commons Math; mean exp(σ²/2) of a median of 1. */
