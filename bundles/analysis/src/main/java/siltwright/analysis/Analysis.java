@@ -28,7 +28,7 @@ public interface Analysis {
    *
    * @param context what the analysis works on, as {@link Description#scope()} asks
    * @param values a value for each parameter
-   * @param progress told how far the work is; asks to stop by {@link Progress#check()}
+   * @param progress told how far the work is; asks to stop by {@link Progress#check}
    * @return values, tables, figures and findings
    * @throws siltwright.model.InputException if a value or the context is at fault
    * @throws java.util.concurrent.CancellationException if asked to stop

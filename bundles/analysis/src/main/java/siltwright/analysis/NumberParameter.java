@@ -1,5 +1,6 @@
 package siltwright.analysis;
 
+import java.math.BigDecimal;
 import java.util.Optional;
 
 /**
@@ -58,6 +59,6 @@ public record NumberParameter(
   }
 
   private static String plain(double v) {
-    return v == Math.rint(v) && Math.abs(v) < 1e9 ? Long.toString((long) v) : Double.toString(v);
+    return BigDecimal.valueOf(v).stripTrailingZeros().toPlainString();
   }
 }

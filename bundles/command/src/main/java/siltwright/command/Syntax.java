@@ -331,7 +331,7 @@ final class Syntax {
                   + ". May be given several times, or with commas between values.")
           .build();
     }
-    String standard = p.standard().map(v -> " Standard: " + plainNumber(v) + ".").orElse("");
+    String standard = p.standard().map(v -> " Default: " + plainNumber(v) + ".").orElse("");
     return option
         .paramLabel(label(p))
         .type(String.class)

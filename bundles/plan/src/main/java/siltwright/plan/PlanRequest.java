@@ -131,7 +131,7 @@ public final class PlanRequest {
   public static final NumberParameter UNPLANNED =
       NumberParameter.of(
           "unplanned",
-          "1/1000h",
+          "per 1000 h",
           0,
           100,
           0,

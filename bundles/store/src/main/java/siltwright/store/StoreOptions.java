@@ -14,7 +14,7 @@ public final class StoreOptions {
       TextParameter.required(
           "store",
           "a file, or jdbc:postgresql://HOST/DATABASE?user=NAME",
-          "the store; of a server's users the password is taken from their own password file");
+          "the store; on a server the password comes from your own password file (~/.pgpass)");
 
   /** Who does it. */
   public static final TextParameter WHO =

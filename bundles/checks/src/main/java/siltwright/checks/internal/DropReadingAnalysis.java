@@ -116,7 +116,7 @@ public final class DropReadingAnalysis implements Analysis {
                 new Entry.Column("rated_kPa", "At rated flow and viscosity", "kPa"),
                 new Entry.Column("ratio", "Over clean", "1"),
                 new Entry.Column("bypassShare", "Through the bypass", "1"),
-                new Entry.Column("ofCapacity", "Load over capacity", "1")),
+                new Entry.Column("ofCapacity", "Held, of its capacity", "1")),
             rows));
     double error = values.get(ERROR);
     if (values.find(READING).isPresent()) {

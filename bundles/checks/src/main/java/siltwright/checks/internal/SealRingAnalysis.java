@@ -107,7 +107,7 @@ public final class SealRingAnalysis implements Analysis {
                     "1",
                     new Cell.Range(set[0], set[1])))
             .value("squeezeNew", "Squeeze of a new ring", "1", ring.squeezeNew())
-            .value("squeezeNow", "Squeeze left", "1", ring.squeezeNow())
+            .value("squeezeNow", "Squeeze left, of the section", "1", ring.squeezeNow())
             .value("squeezeNow_mm", "Squeeze left", "mm", ring.squeezeNowMm())
             .value("stretch", "Stretch on its seat", "1", ring.stretch())
             .value("fill", "Fill of the groove by a new ring", "1", ring.fill());

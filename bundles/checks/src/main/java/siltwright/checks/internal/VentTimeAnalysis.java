@@ -67,8 +67,8 @@ public final class VentTimeAnalysis implements Analysis {
       Description.of(
           "vent-time",
           "Pressurised tank: time to vent",
-          "Tells how long the vent of a pressurised tank must stand open before the tank may be"
-              + " thought of as slack.",
+          "Tells how long the vent of a pressurised tank must stand open for its pressure to be"
+              + " gone; the gauge decides.",
           Scope.NONE,
           AIR,
           BORE,

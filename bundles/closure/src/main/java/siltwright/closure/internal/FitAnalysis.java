@@ -73,7 +73,7 @@ public final class FitAnalysis implements Analysis {
           0.01,
           2,
           Errors.STANDARD.reading(),
-          "standard deviation of ln drop over the filter");
+          "standard deviation of ln of the pressure drop over the filter");
   private static final NumberParameter CAPACITY =
       NumberParameter.of(
           "capacity-error",

@@ -44,7 +44,10 @@ record FitRecords(
     List<SampleCheck> checks = SampleCheck.of(rows, 0);
     long doubtful = rows.stream().filter(r -> SampleCheck.doubtful(r, checks)).count();
     if (doubtful > 0) {
-      passedOver.add(doubtful + " samples to doubt, which the command samples names");
+      passedOver.add(
+          doubtful
+              + (doubtful == 1 ? " sample" : " samples")
+              + " to doubt, which the command samples names");
     }
     for (OilRecord r : rows) {
       if (SampleCheck.doubtful(r, checks)) {

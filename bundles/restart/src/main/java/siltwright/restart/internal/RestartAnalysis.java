@@ -142,7 +142,7 @@ public final class RestartAnalysis implements Analysis {
             new Column("bottles", "Bottles", "1"),
             new Column("released_g", "Released", "g"),
             new Column("interval90_g", "90 % interval", "g"),
-            new Column("probability", "More than the limit", "1"),
+            new Column("probability", "Chance of more than the limit", "1"),
             new Column("verdict", "Verdict", "")),
         rows);
   }
