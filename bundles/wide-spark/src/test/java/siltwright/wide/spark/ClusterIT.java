@@ -67,7 +67,7 @@ class ClusterIT {
           new TuneMany.Task(
               folder.resolve("machines.parquet"),
               FLEET,
-              Extensions.of(List::of, List::of),
+              Extensions.of(List::of, List::of, List::of),
               to,
               false,
               new Tuning.Settings(4000, 0, 1),
