@@ -119,7 +119,7 @@ class ProductIT {
     try (ZipFile file = new ZipFile(zip.toFile())) {
       for (ZipEntry entry : Collections.list(file.entries())) {
         Path to = home.resolve(entry.getName().substring(entry.getName().indexOf('/') + 1));
-        if (entry.getName().contains("/bundles/") && !entry.isDirectory()) {
+        if (entry.getName().matches("[^/]+/bundles/[^/]+")) {
           packed.add(to.getFileName().toString());
         }
         if (!entry.isDirectory() && to.toString().matches(".*[.](jar|json)")) {
