@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.commonmark.Extension;
 import org.commonmark.ext.gfm.tables.TablesExtension;
@@ -41,7 +42,8 @@ record Paper(Path from, Node root, Map<Heading, String> anchors) {
         new AbstractVisitor() {
           @Override
           public void visit(Heading heading) {
-            anchors.put(heading, ids.generateId(words(heading)));
+            // the generator would use the letters of the user's language
+            anchors.put(heading, ids.generateId(words(heading).toLowerCase(Locale.ROOT)));
           }
         });
     return new Paper(from, root, anchors);

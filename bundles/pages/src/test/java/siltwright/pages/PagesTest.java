@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -98,5 +99,18 @@ class PagesTest {
     String page = page("docs/theory.html");
     assertFalse(page.contains("<script") || page.contains("<b>") || page.contains("javascript:"));
     assertTrue(page.contains("<td align=\"right\">2</td>"), page);
+  }
+
+  @Test
+  void anchorsAreTheSameInEveryLanguage() throws IOException {
+    put("README.md", "# Run in an IDE\n");
+    Locale before = Locale.getDefault();
+    Locale.setDefault(Locale.forLanguageTag("tr"));
+    try {
+      Pages.write(project, to);
+    } finally {
+      Locale.setDefault(before);
+    }
+    assertTrue(page("README.html").contains("<h1 id=\"run-in-an-ide\">"), page("README.html"));
   }
 }
