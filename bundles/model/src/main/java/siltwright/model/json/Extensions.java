@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -37,7 +39,10 @@ import siltwright.model.Survival;
  * fails is a problem of each machine that hangs on it, and of no other.
  */
 public final class Extensions {
-  /** For those that compute nothing with elements: and no cost: which there are does not matter. */
+  /**
+   * For those that compute with neither elements nor cost nor life: which there are does not
+   * matter.
+   */
   public static final Extensions UNASKED = new Extensions(List::of, List::of, List::of, false);
 
   private static final double MOST_MONEY = 1e9;
@@ -117,16 +122,43 @@ public final class Extensions {
 
   private Loading loading(Element element, Item item, String id) {
     Set<String> known = ids(BasicLaw.values(), BasicLaw::id);
-    for (LoadingLaw law : laws.get()) {
-      if (law.id().equals(id)) {
-        return law.loading(element, numbers(item, law.numbers()));
+    LoadingLaw law =
+        named(id, laws.get(), LoadingLaw::id, known)
+            .orElseThrow(() -> missing(item, "law", "a loading law", id, known));
+    return law.loading(element, numbers(item, law.numbers()));
+  }
+
+  /**
+   * Returns the one of a name.
+   *
+   * @param known receives the names that were passed over
+   */
+  private static <T> Optional<T> named(
+      String id, Collection<? extends T> all, Function<T, String> idOf, Set<String> known) {
+    for (T one : all) {
+      if (idOf.apply(one).equals(id)) {
+        return Optional.of(one);
       }
-      known.add(law.id());
+      known.add(idOf.apply(one));
     }
-    throw refusal(
-        item.at("law"),
-        item.found("law"),
-        "a loading law that is there: " + Words.choice(id, known));
+    return Optional.empty();
+  }
+
+  private static InputException missing(
+      Item item, String key, String what, String id, Set<String> known) {
+    return refusal(
+        item.at(key), item.found(key), what + " that is there: " + Words.choice(id, known));
+  }
+
+  /** Complains of what was thrown; where an add-on threw it, that is told elsewhere too. */
+  private static void complain(
+      RuntimeException thrown, Item item, String key, Complaints complaints) {
+    if (thrown instanceof InputException refused) {
+      Problem p = refused.problems().get(0);
+      complaints.add(p.place().isEmpty() ? item.at(key) : p.place(), p.value(), p.expected());
+    } else {
+      complaints.add(item.at(key), item.found(key), "a " + key + " that does not fail");
+    }
   }
 
   private static <T> Set<String> ids(T[] basic, Function<T, String> id) {
@@ -165,11 +197,8 @@ public final class Extensions {
           }
           added.add(new AddedCost(id, p.id(), money));
         }
-      } catch (InputException e) {
-        Problem p = e.problems().get(0);
-        complaints.add(p.place().isEmpty() ? item.at("term") : p.place(), p.value(), p.expected());
-      } catch (RuntimeException e) { // of whoever brought it, who is told of it elsewhere
-        complaints.add(item.at("term"), item.found("term"), "a term that does not fail");
+      } catch (RuntimeException e) { // some of whoever brought it
+        complain(e, item, "term", complaints);
       }
     }
     return added;
@@ -177,16 +206,8 @@ public final class Extensions {
 
   private CostTerm term(Item item, String id) {
     Set<String> known = new TreeSet<>();
-    for (CostTerm term : terms.get()) {
-      if (term.id().equals(id)) {
-        return term;
-      }
-      known.add(term.id());
-    }
-    throw refusal(
-        item.at("term"),
-        item.found("term"),
-        "a term of the cost that is there: " + Words.choice(id, known));
+    return named(id, terms.get(), CostTerm::id, known)
+        .orElseThrow(() -> missing(item, "term", "a term of the cost", id, known));
   }
 
   /**
@@ -199,33 +220,21 @@ public final class Extensions {
   ComponentLife lived(Component component, Item item, Complaints complaints) {
     String id = item.text("law");
     try {
-      boolean own = Arrays.stream(BasicLife.values()).anyMatch(l -> l.id().equals(id));
+      Set<String> known = new LinkedHashSet<>();
+      Optional<LifeLaw> law = named(id, List.<LifeLaw>of(BasicLife.values()), LifeLaw::id, known);
+      if (law.isEmpty() && asked) {
+        law = named(id, lives.get(), LifeLaw::id, known);
+        if (law.isEmpty()) {
+          throw missing(item, "law", "a life law", id, known);
+        }
+      }
       Optional<Survival> survival =
-          asked || own ? Optional.of(survival(component, item, id)) : Optional.empty();
+          law.map(l -> Objects.requireNonNull(l.life(component, numbers(item, l.numbers()))));
       return component.life().withLaw(new NamedLife(id, survival));
-    } catch (InputException e) {
-      Problem p = e.problems().get(0);
-      complaints.add(p.place().isEmpty() ? item.at("law") : p.place(), p.value(), p.expected());
-    } catch (RuntimeException e) { // of whoever brought it, who is told of it elsewhere
-      complaints.add(item.at("law"), item.found("law"), "a law that does not fail");
+    } catch (RuntimeException e) { // some of whoever brought it
+      complain(e, item, "law", complaints);
     }
     return component.life();
-  }
-
-  private Survival survival(Component component, Item item, String id) {
-    List<LifeLaw> all = new ArrayList<>(List.of(BasicLife.values()));
-    if (all.stream().noneMatch(l -> l.id().equals(id))) {
-      all.addAll(lives.get());
-    }
-    for (LifeLaw law : all) {
-      if (law.id().equals(id)) {
-        return law.life(component, numbers(item, law.numbers()));
-      }
-    }
-    throw refusal(
-        item.at("law"),
-        item.found("law"),
-        "a life law that is there: " + Words.choice(id, all.stream().map(LifeLaw::id).toList()));
   }
 
   /** Returns a value for each number that a law or term takes. */
