@@ -124,10 +124,7 @@ public final class CompareManyAction implements Action {
               + " event, and their rates come out too high if it went on.",
           "groups");
     }
-    if (many.rows().refused() > 0) {
-      result.finding(
-          Severity.CAUTION, many.rows().refused() + " rows at fault were left out.", "groups");
-    }
+    Settings.leftOut(result, many.rows(), "groups");
     return result.build();
   }
 

@@ -107,17 +107,14 @@ public final class LifeManyAction implements Action {
             rows));
     alike(result, lives);
     result.value("passes", "Times that all rows were read", "1", lives.passes());
-    if (lives.rows().refused() > 0) {
-      result.finding(
-          Severity.CAUTION, lives.rows().refused() + " rows at fault were left out.", "fits");
-    }
+    Settings.leftOut(result, lives.rows(), "fits");
     return result.build();
   }
 
   private static List<Cell> row(
       String name, ManyLives.Group group, LifeFamily law, Estimate<LifeFit> fit, ManyLives lives) {
     List<Cell> row = new ArrayList<>();
-    row.add(Cell.of(name.isEmpty() ? "all" : name));
+    row.add(Settings.group(name));
     row.add(Cell.of(law.name().toLowerCase(Locale.ROOT)));
     row.add(Cell.of(group.components()));
     row.add(Cell.of(group.failures()));

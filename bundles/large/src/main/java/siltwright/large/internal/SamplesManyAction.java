@@ -8,7 +8,6 @@ import siltwright.analysis.Action;
 import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
 import siltwright.analysis.Entry;
-import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.Progress;
 import siltwright.analysis.Result;
 import siltwright.analysis.TextParameter;
@@ -108,16 +107,13 @@ public final class SamplesManyAction implements Action {
     if (samples.leftOut() > 0) {
       result.value("leftOut", "Rows that are no samples in running", "1", samples.leftOut());
     }
-    if (samples.rows().refused() > 0) {
-      result.finding(
-          Severity.CAUTION, samples.rows().refused() + " rows at fault were left out.", "counts");
-    }
+    Settings.leftOut(result, samples.rows(), "counts");
     return result.build();
   }
 
   private static List<Cell> row(String name, int size, CountsInParts counts) {
     return List.of(
-        Cell.of(name.isEmpty() ? "all" : name),
+        Settings.group(name),
         Cell.of(size),
         Cell.of(counts.counts()),
         Cell.of(counts.geometricMeanPerMl()),
@@ -136,7 +132,7 @@ public final class SamplesManyAction implements Action {
             (name, group) ->
                 rows.add(
                     List.of(
-                        Cell.of(name.isEmpty() ? "all" : name),
+                        Settings.group(name),
                         Cell.of(group.judged()),
                         Cell.of(100.0 * group.within() / group.judged()))));
     result.add(

@@ -4,9 +4,12 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import siltwright.analysis.Cell;
 import siltwright.analysis.Description;
+import siltwright.analysis.Finding.Severity;
 import siltwright.analysis.NumberParameter;
 import siltwright.analysis.Parameter;
+import siltwright.analysis.Result;
 import siltwright.analysis.Scope;
 import siltwright.analysis.TextParameter;
 import siltwright.analysis.Values;
@@ -16,7 +19,7 @@ import siltwright.model.Problem;
 import siltwright.wide.BackEnd;
 import siltwright.wide.WideOptions;
 
-/** Options that the commands share. */
+/** Options and words that the commands share. */
 final class Settings {
   static final TextParameter BY =
       TextParameter.optional("by", "a column", "column of the groups; if not given, all together");
@@ -55,6 +58,18 @@ final class Settings {
 
   static BackEnd backEnd(Values values) {
     return WideOptions.backEnd(values, 2 * values.get(WideOptions.THREADS).intValue());
+  }
+
+  /** Returns what a group is called; that of all together has no name. */
+  static Cell group(String name) {
+    return Cell.of(name.isEmpty() ? "all" : name);
+  }
+
+  /** Tells in a finding how many rows were left out, if any. */
+  static void leftOut(Result.Builder result, Result.Rows rows, String table) {
+    if (rows.refused() > 0) {
+      result.finding(Severity.CAUTION, rows.refused() + " rows at fault were left out.", table);
+    }
   }
 
   static Path source(String file) {
