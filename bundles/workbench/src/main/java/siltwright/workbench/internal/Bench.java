@@ -63,7 +63,7 @@ final class Bench {
       Runnable closed) {
     this.folders = folders;
     this.offers = offers;
-    this.extensions = Extensions.of(offers::laws, offers::terms, offers::lives);
+    this.extensions = Extensions.of(offers.laws::all, offers.terms::all, offers.lives::all);
     this.report = report;
     this.distribution = distribution;
     this.closed = closed;

@@ -77,11 +77,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   void addView(View view, Map<String, Object> properties) {
     boolean own = guard.addOn(properties).isEmpty();
-    offers.add(view, own ? view : new GuardedView(view, guard, properties));
+    offers.views.add(view, own ? view : new GuardedView(view, guard, properties));
   }
 
   void removeView(View view) {
-    offers.remove(view);
+    offers.views.remove(view);
   }
 
   @Reference(
@@ -89,11 +89,13 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   void addAnalysis(Analysis analysis, Map<String, Object> properties) {
-    guard.analysis(analysis, properties).ifPresent(guarded -> offers.add(analysis, guarded));
+    guard
+        .analysis(analysis, properties)
+        .ifPresent(guarded -> offers.analyses.add(analysis, guarded));
   }
 
   void removeAnalysis(Analysis analysis) {
-    offers.remove(analysis);
+    offers.analyses.remove(analysis);
   }
 
   @Reference(
@@ -101,11 +103,13 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   void addDocument(DocumentWriter document, Map<String, Object> properties) {
-    guard.documents(document, properties).ifPresent(guarded -> offers.add(document, guarded));
+    guard
+        .documents(document, properties)
+        .ifPresent(guarded -> offers.documents.add(document, guarded));
   }
 
   void removeDocument(DocumentWriter document) {
-    offers.remove(document);
+    offers.documents.remove(document);
   }
 
   @Reference(
@@ -113,11 +117,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   void addLaw(LoadingLaw law, Map<String, Object> properties) {
-    guard.loadingLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+    guard.loadingLaw(law, properties).ifPresent(guarded -> offers.laws.add(law, guarded));
   }
 
   void removeLaw(LoadingLaw law) {
-    offers.remove(law);
+    offers.laws.remove(law);
   }
 
   @Reference(
@@ -125,11 +129,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   void addTerm(CostTerm term, Map<String, Object> properties) {
-    guard.costTerm(term, properties).ifPresent(guarded -> offers.add(term, guarded));
+    guard.costTerm(term, properties).ifPresent(guarded -> offers.terms.add(term, guarded));
   }
 
   void removeTerm(CostTerm term) {
-    offers.remove(term);
+    offers.terms.remove(term);
   }
 
   @Reference(
@@ -137,11 +141,11 @@ public final class WindowEntry implements ToIntFunction<String[]> {
       policy = ReferencePolicy.DYNAMIC,
       policyOption = ReferencePolicyOption.GREEDY)
   void addLife(LifeLaw law, Map<String, Object> properties) {
-    guard.lifeLaw(law, properties).ifPresent(guarded -> offers.add(law, guarded));
+    guard.lifeLaw(law, properties).ifPresent(guarded -> offers.lives.add(law, guarded));
   }
 
   void removeLife(LifeLaw law) {
-    offers.remove(law);
+    offers.lives.remove(law);
   }
 
   @Override
