@@ -172,7 +172,7 @@ class ClusterIT {
           HttpResponse<String> page =
               client.send(
                   HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + l.port() + "/"))
-                      .timeout(java.time.Duration.ofSeconds(2))
+                      .timeout(java.time.Duration.ofSeconds(10))
                       .build(),
                   HttpResponse.BodyHandlers.ofString());
           assertEquals(403, page.statusCode(), l.toString());
