@@ -77,8 +77,7 @@ class GuideIT {
 
   private static Outcome run(String command) throws IOException, InterruptedException {
     List<String> words = Installation.quickJava();
-    words.add("-jar");
-    words.add(Installation.BUILT.resolve("siltwright.jar").toAbsolutePath().toString());
+    words.addAll(Installation.onOneClassPath(Installation.BUILT.toAbsolutePath()));
     for (String word : command.split(" +")) {
       words.add(word.startsWith("demo-data/") ? ROOT.resolve(word).toRealPath().toString() : word);
     }

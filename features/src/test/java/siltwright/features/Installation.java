@@ -1,7 +1,9 @@
 package siltwright.features;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.io.File;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -13,6 +15,7 @@ import java.util.jar.Attributes;
 import java.util.jar.JarEntry;
 import java.util.jar.JarOutputStream;
 import java.util.jar.Manifest;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** The built product copied elsewhere, with bundles and features of the tests' own added. */
@@ -161,13 +164,34 @@ final class Installation {
     return new ArrayList<>(List.of(java(), "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
   }
 
+  /** Returns the words after {@code java} by which the start script runs an installation. */
+  static List<String> onOneClassPath(Path home) throws IOException {
+    try (Stream<Path> bundles = Files.list(home.resolve("bundles"))) {
+      String path =
+          Stream.concat(Stream.of(home.resolve("siltwright.jar")), bundles.sorted())
+              .map(Path::toString)
+              .collect(Collectors.joining(File.pathSeparator));
+      return List.of("-cp", path, "siltwright.launcher.Launcher");
+    }
+  }
+
   /** Prepares {@code java -jar} on a feature. */
   ProcessBuilder java(String feature, String... arguments) {
+    return java(List.of("-jar", home.resolve("siltwright.jar").toString()), feature, arguments);
+  }
+
+  /** Runs a feature by jar and as the start script does, which must come to the same. */
+  Outcome bothWays(String feature, String... arguments) throws IOException, InterruptedException {
+    Outcome byJar = run(java(feature, arguments));
+    assertEquals(byJar, run(java(onOneClassPath(home), feature, arguments)));
+    return byJar;
+  }
+
+  private ProcessBuilder java(List<String> start, String feature, String... arguments) {
     List<String> command = quickJava();
     command.add("-Djava.io.tmpdir=" + temporary);
     command.add("-Dsiltwright.feature=" + feature);
-    command.add("-jar");
-    command.add(home.resolve("siltwright.jar").toString());
+    command.addAll(start);
     command.addAll(List.of(arguments));
     return new ProcessBuilder(command).directory(temporary.toFile());
   }

@@ -65,7 +65,7 @@ class LaunchIT {
 
   @Test
   void chartsAreDrawnAsSvgByTheWrappedLibraries() throws Exception {
-    Outcome drawn = Installation.run(installation.java("test", "draw"));
+    Outcome drawn = installation.bothWays("test", "draw");
     assertEquals("", drawn.err());
     assertTrue(drawn.out().contains("<svg") && drawn.out().contains("</svg"), drawn.out());
   }
@@ -74,7 +74,7 @@ class LaunchIT {
   void bundleThatDoesNotResolveIsNamedWithWhatItLacksAndLeftOut() throws Exception {
     installation.feature(
         "lacking-core", List.of("jackson-core", "siltwright-command"), List.of("test-command"));
-    Outcome outcome = Installation.run(installation.java("lacking-core", "exit", "5"));
+    Outcome outcome = installation.bothWays("lacking-core", "exit", "5");
     assertLeftOut(5, outcome);
     assertTrue(
         outcome
@@ -95,7 +95,7 @@ class LaunchIT {
   @Test
   void componentWithoutAServiceItNeedsIsNamed() throws Exception {
     installation.feature("lacking", COMMAND, List.of("test-command", "test-lacking"));
-    Outcome outcome = Installation.run(installation.java("lacking", "exit", "0"));
+    Outcome outcome = installation.bothWays("lacking", "exit", "0");
     assertLeftOut(1, outcome);
     assertTrue(
         outcome
@@ -107,7 +107,7 @@ class LaunchIT {
   @Test
   void componentThatCannotBeMadeIsNamed() throws Exception {
     installation.feature("failing", COMMAND, List.of("test-failing"));
-    Outcome outcome = Installation.run(installation.java("failing"));
+    Outcome outcome = installation.bothWays("failing");
     assertRefused(outcome);
     assertTrue(outcome.err().contains("test-failing failed when it was made"), outcome.err());
     assertTrue(outcome.err().contains("made to fail"), outcome.err());
@@ -125,7 +125,7 @@ class LaunchIT {
   void featureWithTwoCommandsIsRefused() throws Exception {
     installation.addBundle("test-second", Installation.ENTRY);
     installation.feature("double", COMMAND, List.of("test-command", "test-second"));
-    Outcome outcome = Installation.run(installation.java("double"));
+    Outcome outcome = installation.bothWays("double");
     assertRefused(outcome);
     assertTrue(outcome.err().contains("more than one bundle"), outcome.err());
   }
@@ -139,7 +139,7 @@ class LaunchIT {
 
   @Test
   void failureOfACommandIsOneLine() throws Exception {
-    Outcome outcome = Installation.run(installation.java("test", "fail"));
+    Outcome outcome = installation.bothWays("test", "fail");
     assertRefused(outcome);
     assertTrue(outcome.err().contains("asked to fail"), outcome.err());
   }
@@ -208,6 +208,15 @@ class LaunchIT {
     Files.delete(archives.get(0));
     Files.write(archives.get(0), new byte[100]); // a broken one does no harm
     assertEquals(expected, Installation.run(run));
+  }
+
+  @Test
+  void aClassOfTheClassPathIsKnownToItsBundle() throws Exception {
+    Path script = installation.home().resolve("bin/siltwright");
+    Outcome waited =
+        Installation.run(installation.script(script, folder.resolve("more"), "storage"));
+    assertEquals("", waited.err());
+    assertTrue(waited.out().contains("siltwright"), waited.out()); // the folder of its framework
   }
 
   @Test

@@ -1,7 +1,5 @@
 package siltwright.command;
 
-import java.io.IOException;
-import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -11,8 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
+import java.util.function.Supplier;
 import java.util.function.ToIntFunction;
-import java.util.jar.Manifest;
 import org.osgi.service.component.annotations.Activate;
 import org.osgi.service.component.annotations.Component;
 import org.osgi.service.component.annotations.Reference;
@@ -100,6 +98,13 @@ public final class CommandEntry implements ToIntFunction<String[]> {
       policyOption = ReferencePolicyOption.GREEDY)
   private volatile ToIntFunction<String[]> later;
 
+  @Reference(
+      target = "(siltwright.entry=product)",
+      cardinality = ReferenceCardinality.OPTIONAL,
+      policy = ReferencePolicy.DYNAMIC,
+      policyOption = ReferencePolicyOption.GREEDY)
+  private volatile Supplier<Map<String, String>> product;
+
   /**
    * Makes the entry.
    *
@@ -115,14 +120,9 @@ public final class CommandEntry implements ToIntFunction<String[]> {
     guard = new Guard(launcher);
   }
 
-  /** The version that the bundle's own manifest states. */
-  private static String version() {
-    try (InputStream in = CommandEntry.class.getResourceAsStream("/META-INF/MANIFEST.MF")) {
-      String stated = new Manifest(in).getMainAttributes().getValue("Bundle-Version");
-      return stated == null ? "" : stated;
-    } catch (IOException e) {
-      throw new IllegalStateException("the command bundle's manifest cannot be read", e);
-    }
+  private String version() {
+    Supplier<Map<String, String>> told = product;
+    return told == null ? "" : told.get().get("version");
   }
 
   @Override

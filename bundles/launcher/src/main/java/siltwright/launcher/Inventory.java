@@ -40,7 +40,7 @@ final class Inventory {
     List<Map<String, Object>> all = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       Path jar = folder.resolve(artifact.fileName());
-      Map<String, Object> of = ofJar(jar, context.getBundle(Product.location(jar)));
+      Map<String, Object> of = ofJar(jar, context.getBundle(OwnClassPath.location(jar)));
       of.put("from", "feature " + feature.id());
       of.put("stage", artifact.stage().word());
       all.add(of);

@@ -99,7 +99,9 @@ public final class Product implements AutoCloseable {
     // faults are reported by this launcher; the libraries would mix them into the output
     settings.put("felix.log.level", "0");
     settings.put("ds.log.enabled", "false");
-    Framework framework = new FrameworkFactory().newFramework(settings);
+    // what a bundle does not import is not there for it, whatever is on the JVM's class path
+    settings.put("felix.bootdelegation.implicit", "false");
+    Framework framework = new FrameworkFactory().newFramework(settings, new OwnClassPath());
     try {
       framework.init();
       framework.start();
@@ -298,7 +300,7 @@ public final class Product implements AutoCloseable {
   private void install(Feature.Artifact artifact) throws LaunchException {
     Path jar = jar(artifact);
     try {
-      Bundle bundle = context().installBundle(location(jar));
+      Bundle bundle = context().installBundle(OwnClassPath.location(jar));
       if (artifact.started()) {
         startable.add(bundle);
       }
@@ -306,11 +308,6 @@ public final class Product implements AutoCloseable {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
     }
-  }
-
-  /** Returns where a bundle is installed from: by reference, so that nothing is copied. */
-  static String location(Path jar) {
-    return "reference:" + jar.toUri();
   }
 
   /** Returns whether nothing of the feature had to be left out so far. */
