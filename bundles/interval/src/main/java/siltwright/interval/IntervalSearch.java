@@ -217,16 +217,18 @@ final class IntervalSearch {
         break;
       }
     }
+    double low = Math.log(grid[Math.max(0, best - 1)]);
+    double high = Math.log(grid[Math.min(grid.length - 1, best + 1)]);
+    if (low == high) {
+      return highH; // a limit may leave one interval only
+    }
     UnivariatePointValuePair section =
         new BrentOptimizer(WIDTH, 10 * WIDTH)
             .optimize(
                 new UnivariateObjectiveFunction(u -> cost.applyAsDouble(Math.exp(u))),
                 GoalType.MINIMIZE,
                 new MaxEval(10 * MOST_TRIES),
-                new SearchInterval(
-                    Math.log(grid[Math.max(0, best - 1)]),
-                    Math.log(grid[Math.min(grid.length - 1, best + 1)]),
-                    Math.log(grid[best])));
+                new SearchInterval(low, high, Math.log(grid[best])));
     // The least may stand at an end, where the section only comes near.
     return least <= section.getValue() * (1 + ROUNDING) ? grid[best] : Math.exp(section.getPoint());
   }

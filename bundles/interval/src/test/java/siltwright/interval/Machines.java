@@ -22,6 +22,7 @@ import siltwright.model.Ingress;
 import siltwright.model.Limits;
 import siltwright.model.Machine;
 import siltwright.model.MachineParameter;
+import siltwright.model.PressureFilter;
 import siltwright.model.Sampling;
 import siltwright.model.Uncertainty;
 import siltwright.model.json.FleetReader;
@@ -162,9 +163,10 @@ final class Machines {
     return m.withComponents(free);
   }
 
-  /** The machine with other oil samples, things that could be fitted and uncertain numbers. */
-  static Machine with(
+  /** The machine with what its record has no way to change. */
+  private static Machine with(
       Machine m,
+      Optional<PressureFilter> pressureFilter,
       Optional<Sampling> sampling,
       Alternatives alternatives,
       List<Uncertainty> uncertainty) {
@@ -178,7 +180,7 @@ final class Machines {
         m.duty(),
         m.filteredShare(),
         m.returnFilter(),
-        m.pressureFilter(),
+        pressureFilter,
         m.offlineFilter(),
         m.ingress(),
         m.settlingPerH(),
@@ -196,7 +198,15 @@ final class Machines {
 
   static Machine sampled(Machine m, double everyH, String limit, double costMoney) {
     Sampling sampling = new Sampling(everyH, CleanlinessCode.parse(limit), costMoney);
-    return with(m, Optional.of(sampling), m.alternatives(), m.uncertainty());
+    return with(m, m.pressureFilter(), Optional.of(sampling), m.alternatives(), m.uncertainty());
+  }
+
+  static Machine pressureFiltered(Machine m, PressureFilter filter) {
+    return with(m, Optional.of(filter), m.sampling(), m.alternatives(), m.uncertainty());
+  }
+
+  static Machine choosing(Machine m, Alternatives alternatives) {
+    return with(m, m.pressureFilter(), m.sampling(), alternatives, m.uncertainty());
   }
 
   /** The machine with numbers that are drawn. */
@@ -205,7 +215,7 @@ final class Machines {
         Arrays.stream(paths).map(p -> MachineParameter.parse(p).orElseThrow()).toList();
     List<Uncertainty> all = new ArrayList<>(m.uncertainty());
     all.add(new Uncertainty(parameters, d));
-    return with(m, m.sampling(), m.alternatives(), all);
+    return with(m, m.pressureFilter(), m.sampling(), m.alternatives(), all);
   }
 
   static ChangeProcedure first(Machine m) {

@@ -29,7 +29,7 @@ class OptionTest {
   @Test
   void everyCombinationIsAnOptionAndTodaysIsFirst() {
     Alternatives others = new Alternatives(List.of(BIG, BIG), List.of(BREATHER), List.of(OFFLINE));
-    Machine m = Machines.with(SMALL, SMALL.sampling(), others, List.of());
+    Machine m = Machines.choosing(SMALL, others);
     List<Option> options = Option.of(m);
     assertEquals((1 + 2) * (1 + 1) * (1 + 1), options.size());
     assertEquals(Option.TODAY, options.get(0));
