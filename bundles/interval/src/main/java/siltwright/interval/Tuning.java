@@ -356,7 +356,7 @@ public record Tuning(
   }
 
   /** The recommendation under the draws of the uncertain numbers, and the policies. */
-  private static final class Draws {
+  static final class Draws {
     private final Machine machine;
     private final OptionAnswer recommended;
     private final ChangeProcedure procedure;
@@ -446,7 +446,7 @@ public record Tuning(
         at(Math.max(0, middle - apart), curve, p, scratch);
         at(Math.min(grid.length - 1, middle + apart), curve, p, scratch);
       }
-      return refined(scratch, leastAt(scratch))[1];
+      return refined(grid, scratch, leastAt(scratch))[1];
     }
 
     private static int leastAt(double[] perH) {
@@ -507,7 +507,7 @@ public record Tuning(
           }
         }
       }
-      double[] best = refined(perH, leastAt(perH));
+      double[] best = refined(grid, perH, leastAt(perH));
       bestOfDrawH[i] = best[0];
       leastOfDraw[i] = best[1];
     }
@@ -516,7 +516,7 @@ public record Tuning(
      * Cubic through the four neighbours of a place, or a parabola where there are three; over the
      * logarithm of the interval. Not a number where there are fewer.
      */
-    private static double between(double[] g, int at, int apart) {
+    static double between(double[] g, int at, int apart) {
       double low = g[at - apart];
       double high = g[at + apart];
       double before = at - 3 * apart < 0 ? Double.NaN : g[at - 3 * apart];
@@ -538,7 +538,7 @@ public record Tuning(
      * Returns interval and cost of the least of a curve, by a parabola through the least computed
      * and its neighbours.
      */
-    private double[] refined(double[] perH, int at) {
+    static double[] refined(double[] grid, double[] perH, int at) {
       if (at > 0 && at < grid.length - 1 && Double.isFinite(perH[at + 1])) {
         double a = perH[at - 1];
         double b = perH[at];
@@ -754,7 +754,7 @@ public record Tuning(
       return new double[] {quantile(sorted, 0.05), quantile(sorted, 0.5), quantile(sorted, 0.95)};
     }
 
-    private static double quantile(double[] sorted, double p) {
+    static double quantile(double[] sorted, double p) {
       double at = p * (sorted.length - 1);
       int i = (int) at;
       // Costs without a repeating cycle are infinite, and have no middle.
