@@ -160,6 +160,13 @@ class LimitsTest {
   }
 
   @Test
+  void oilThatNothingCleansIsSaid() {
+    Best best = best(WEARING.withFieldEfficiency(0));
+    assertTrue(best.interval().isEmpty());
+    assertTrue(best.reason().startsWith("particles of some size come in"), best.reason());
+  }
+
+  @Test
   void aLimitMayLeaveOneInterval() {
     Machine m = Machines.limited(WEARING, SHORTEST_H, "");
     assertEquals(SHORTEST_H, interval(m).hours(), 1e-9);

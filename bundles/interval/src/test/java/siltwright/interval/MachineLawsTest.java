@@ -119,6 +119,10 @@ class MachineLawsTest {
     return Tuning.of(machine(text, id), NOMINAL, Progress.NONE);
   }
 
+  private static List<Tuning.ProcedureAnswer> procedures(FleetText text, String id) {
+    return Tuning.procedures(machine(text, id), NOMINAL.horizonH(), Progress.NONE);
+  }
+
   @Test
   void anyMachineHasAnAnswerOrAReason() throws IOException {
     forMachines(
@@ -164,8 +168,8 @@ class MachineLawsTest {
       FleetText two,
       String id,
       BiFunction<Best.Interval, Best.Interval, Double> off) {
-    List<Tuning.ProcedureAnswer> a = tune(one, id).procedures();
-    List<Tuning.ProcedureAnswer> b = tune(two, id).procedures();
+    List<Tuning.ProcedureAnswer> a = procedures(one, id);
+    List<Tuning.ProcedureAnswer> b = procedures(two, id);
     assertEquals(a.size(), b.size());
     for (Tuning.ProcedureAnswer x : a) {
       Tuning.ProcedureAnswer y =
