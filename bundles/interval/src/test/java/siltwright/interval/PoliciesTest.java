@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoublePredicate;
@@ -234,5 +235,12 @@ class PoliciesTest {
         answer(tune(Machines.sampled(m, 9000, "16/14/11", 45), 0), Policy.SAMPLE_LIMIT);
     assertEquals(9000, never.intervalH());
     assertTrue(Double.isNaN(never.costPerH()));
+  }
+
+  @Test
+  void eachHasWordsOfItsOwn() {
+    List<String> words = Arrays.stream(Policy.values()).map(Policy::words).distinct().toList();
+    assertEquals(Policy.values().length, words.size());
+    assertTrue(words.stream().noneMatch(String::isBlank), words::toString);
   }
 }
