@@ -1,5 +1,6 @@
 package siltwright.interval;
 
+import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -8,8 +9,8 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile.EstimationType;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import siltwright.analysis.Progress;
 import siltwright.model.ChangeProcedure;
@@ -35,7 +36,6 @@ class SpreadTest {
 
   /** A tuning, and each of its draws over again. */
   private static final class Drawn {
-    private final String name;
     private final Tuning tuning;
     private final Tuning.Spread spread;
     private final ChangeProcedure ours;
@@ -43,8 +43,7 @@ class SpreadTest {
     private final List<CostCurve> curves = new ArrayList<>();
     private final double[] least = new double[DRAWS];
 
-    Drawn(String name, Machine machine) {
-      this.name = name;
+    Drawn(Machine machine) {
       tuning = Tuning.of(machine, new Tuning.Settings(4000, DRAWS, SEED), Progress.NONE);
       spread = tuning.spread().orElseThrow();
       Tuning.OptionAnswer recommended = tuning.recommended().orElseThrow();
@@ -96,27 +95,27 @@ class SpreadTest {
       }
       return sum / DRAWS;
     }
-
-    @Override
-    public String toString() {
-      return name;
-    }
   }
 
-  private static List<Drawn> drawn;
-
-  @BeforeAll
-  static void tuneOnce() {
-    drawn =
-        List.of(
-            new Drawn("demo", Machines.demo().machines().get(0)),
-            new Drawn("undecided", quick(0.3)),
-            new Drawn("quick", quick(0.02)),
-            new Drawn("limited", Machines.limited(quick(0.3), 400, "")));
+  static List<Arguments> machines() {
+    return List.of(
+        Arguments.of("demo", Machines.demo().machines().get(0)),
+        Arguments.of("undecided", quick(0.3)),
+        Arguments.of("quick", quick(0.02)),
+        Arguments.of("limited", Machines.limited(quick(0.3), 400, "")));
   }
 
-  static List<Drawn> drawn() {
-    return drawn;
+  /** All of it at once, for the draws are dear. */
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("machines")
+  void whatIsToldIsThatOfTheDraws(String name, Machine machine) {
+    Drawn drawn = new Drawn(machine);
+    assertAll(
+        () -> bandHoldsTheQuantilesOfTheDraws(drawn),
+        () -> costAtTheRecommendationIsThatOfTheDraws(drawn),
+        () -> bestIntervalIsThatOfTheDraws(drawn),
+        () -> regretIsTheMeanAboveEachDrawsLeast(drawn),
+        () -> shareOfAProcedureCountsTheDrawsThatItWins(drawn));
   }
 
   /**
@@ -136,9 +135,7 @@ class SpreadTest {
     return new Percentile().withEstimationType(EstimationType.R_7).evaluate(values, percent);
   }
 
-  @ParameterizedTest(name = "{0}")
-  @MethodSource("drawn")
-  void bandHoldsTheQuantilesOfTheDraws(Drawn d) {
+  private static void bandHoldsTheQuantilesOfTheDraws(Drawn d) {
     Tuning.Spread spread = d.spread;
     double dear = 2 * spread.costPerH()[2]; // beyond, the program does not compute each draw
     int compared = 0;
@@ -153,9 +150,7 @@ class SpreadTest {
     assertTrue(compared >= 5, compared + " intervals");
   }
 
-  @ParameterizedTest(name = "{0}")
-  @MethodSource("drawn")
-  void costAtTheRecommendationIsThatOfTheDraws(Drawn d) {
+  private static void costAtTheRecommendationIsThatOfTheDraws(Drawn d) {
     Tuning.Spread spread = d.spread;
     double[] costs = d.costs(d.bestH);
     for (int k = 0; k < 3; k++) {
@@ -171,9 +166,7 @@ class SpreadTest {
     assertEquals(mean, fixed.expectedPerH(), 1e-9 * mean);
   }
 
-  @ParameterizedTest(name = "{0}")
-  @MethodSource("drawn")
-  void bestIntervalIsThatOfTheDraws(Drawn d) {
+  private static void bestIntervalIsThatOfTheDraws(Drawn d) {
     Tuning.Spread spread = d.spread;
     double[] best = new double[DRAWS];
     for (int i = 0; i < DRAWS; i++) {
@@ -187,9 +180,7 @@ class SpreadTest {
     }
   }
 
-  @ParameterizedTest(name = "{0}")
-  @MethodSource("drawn")
-  void regretIsTheMeanAboveEachDrawsLeast(Drawn d) {
+  private static void regretIsTheMeanAboveEachDrawsLeast(Drawn d) {
     Tuning.Spread spread = d.spread;
     double small = LEAST_MISSED * spread.costPerH()[1];
     assertEquals(d.regret(d.bestH), spread.regretOfRecommendedPerH(), small);
@@ -199,9 +190,7 @@ class SpreadTest {
     }
   }
 
-  @ParameterizedTest(name = "{0}")
-  @MethodSource("drawn")
-  void shareOfAProcedureCountsTheDrawsThatItWins(Drawn d) {
+  private static void shareOfAProcedureCountsTheDrawsThatItWins(Drawn d) {
     Tuning.Spread spread = d.spread;
     double[] share = new double[spread.shareCheapest().length];
     for (CostCurve curve : d.curves) {
