@@ -96,4 +96,21 @@ class ParameterDrawTest {
     double again = ParameterDraw.of(m, 1, 5).applied(m).ingress().returnLine().get(0).rateMgPerH();
     assertEquals(first, again);
   }
+
+  /** An element that could be fitted holds more or less by the factor by which today's does. */
+  @Test
+  void aDrawIsAFactorOnTodaysNumberOrANumberWhereThatIsNone() {
+    Machine m =
+        Machines.uncertain(Machines.small(), new Distribution.LogNormal(2), "element/capacity_g");
+    m =
+        Machines.uncertain(
+            m, new Distribution.Uniform(0.1, 0.2), "procedures/right/backFlushShare");
+    ParameterDraw draw = ParameterDraw.of(m, 1, 3);
+    double today = draw.applied(m).returnFilter().element().capacityG();
+    double other = draw.applied(Machines.holding(m, 90)).returnFilter().element().capacityG();
+    assertTrue(today != 40);
+    assertEquals(today / 40, other / 90, 1e-12);
+    double share = Machines.first(draw.applied(m)).backFlushShare();
+    assertTrue(share >= 0.1 && share <= 0.2, share + " where it was 0");
+  }
 }

@@ -367,11 +367,18 @@ class TuningTest {
       ProcedureAnswer whole = tuning.procedures().get(p);
       assertEquals(whole.best().costPerH(), best.get(p).costPerH(), 1e-9);
       assertEquals(whole.best().costPerH(), procedures.get(p).best().costPerH(), 1e-9);
+      CycleAnswer atBest = whole.atBest().orElseThrow();
+      assertEquals(whole.best().costPerH(), atBest.split().total(), 1e-9);
       double[] costs = Tuning.costPerH(m, whole.procedure(), 500, 1200);
       assertEquals(costs[0], whole.atToday().orElseThrow().split().total(), 1e-9);
       assertEquals(costs[1], whole.atMaker().orElseThrow().split().total(), 1e-9);
     }
     assertEquals(500, tuning.today().orElseThrow().intervalH());
+    Machine demo = Machines.demo().machines().get(0);
+    ChangeProcedure usual = demo.procedure(demo.today().procedure()).orElseThrow();
+    assertTrue(!usual.equals(Machines.first(demo)), "not the first one");
+    double today = Tuning.costPerH(demo, usual, demo.today().intervalH())[0];
+    assertEquals(today, tune(demo).today().orElseThrow().split().total(), 1e-9);
     assertTrue(tune(Machines.small()).procedures().get(0).atMaker().isEmpty());
     assertTrue(tune(Machines.dirtier(m, 1e5)).today().isEmpty());
   }
