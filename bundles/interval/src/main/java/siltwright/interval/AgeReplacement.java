@@ -33,7 +33,7 @@ public record AgeReplacement(
   /** Exponents of R at which a piece of its integral ends. */
   private static final double[] PIECE_ENDS = {3, 15, 1e300};
 
-  private static final int MOST_DOUBLINGS = 80;
+  private static final int MOST_STEPS = 200;
 
   /** Last step of the search, relative, after which the next would be lost in rounding. */
   private static final double CLOSE = 1e-9;
@@ -111,10 +111,8 @@ public record AgeReplacement(
     double old = oldH();
     double low = 0;
     double high = old;
-    double age =
-        Math.min(
-            old, Double.isNaN(nearH) ? scaleH * Math.pow(wanted / (shape - 1), 1 / shape) : nearH);
-    for (int i = 0; i < 200 && high - low > 1e-14 * high; i++) {
+    double age = Double.isNaN(nearH) ? scaleH : Math.min(old, nearH);
+    for (int i = 0; i < MOST_STEPS; i++) {
       double service = serviceH(age);
       double wear = shape / age * Math.pow(age / scaleH, shape);
       // h ∫ R - (1 - R), of which the derivative is h' ∫ R
@@ -137,7 +135,7 @@ public record AgeReplacement(
   /** An age that no part lives to see: R below e^-60. */
   private double oldH() {
     double age = scaleH;
-    for (int i = 0; i < MOST_DOUBLINGS && reliability(age) > 8.8e-27; i++) {
+    while (reliability(age) > 8.8e-27) {
       age *= 2;
     }
     return age;

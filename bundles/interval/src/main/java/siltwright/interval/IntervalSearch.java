@@ -35,7 +35,7 @@ final class IntervalSearch {
   static final double FAR_DEARER = 4;
 
   private static final double STRIDE = 0.4;
-  private static final int MOST_TRIES = 60;
+  private static final int MOST_TRIES = 600;
   private static final int CODE_NUMBERS = 3;
 
   /** Difference of two costs, relative, that is rounding alone. */
@@ -168,16 +168,13 @@ final class IntervalSearch {
     double good = Math.log(from);
     double end = Math.log(to);
     DoubleUnaryOperator above = u -> cost.applyAsDouble(Math.exp(u)) / least - 1 - share;
-    double aboveGood = -share;
     // Doubling steps: the bottom is flat, its edges may be near or far.
     for (double step = (end - good) / 64; good != end; step *= 1.6) {
       double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
-      double aboveBad = above.applyAsDouble(bad);
-      if (aboveBad > 0) {
-        return Math.exp(crossing(above, good, aboveGood, bad, aboveBad, WIDTH));
+      if (above.applyAsDouble(bad) > 0) {
+        return Math.exp(crossing(above, good, bad, WIDTH));
       }
       good = bad;
-      aboveGood = aboveBad;
     }
     return to;
   }
@@ -217,16 +214,18 @@ final class IntervalSearch {
         break;
       }
     }
+    double low = Math.log(grid[Math.max(0, best - 1)]);
+    double high = Math.log(grid[Math.min(grid.length - 1, best + 1)]);
+    if (low == high) {
+      return highH; // a limit may leave one interval only
+    }
     UnivariatePointValuePair section =
         new BrentOptimizer(WIDTH, 10 * WIDTH)
             .optimize(
                 new UnivariateObjectiveFunction(u -> cost.applyAsDouble(Math.exp(u))),
                 GoalType.MINIMIZE,
-                new MaxEval(10 * MOST_TRIES),
-                new SearchInterval(
-                    Math.log(grid[Math.max(0, best - 1)]),
-                    Math.log(grid[Math.min(grid.length - 1, best + 1)]),
-                    Math.log(grid[best])));
+                new MaxEval(MOST_TRIES),
+                new SearchInterval(low, high, Math.log(grid[best])));
     // The least may stand at an end, where the section only comes near.
     return least <= section.getValue() * (1 + ROUNDING) ? grid[best] : Math.exp(section.getPoint());
   }
@@ -240,54 +239,38 @@ final class IntervalSearch {
    */
   static double last(
       double lowH, double highH, double nearH, double width, DoubleUnaryOperator over) {
-    double good = Math.log(lowH);
-    double overGood = over.applyAsDouble(lowH);
-    if (overGood > 0) {
+    if (over.applyAsDouble(lowH) > 0) {
       return 0;
     }
+    DoubleUnaryOperator inLogs = u -> over.applyAsDouble(Math.exp(u));
+    double good = Math.log(lowH);
     double end = Math.log(highH);
     double bad = Math.log(Math.min(highH, Math.max(1.1 * lowH, nearH)));
     // Longer intervals are dearer to compute, so the limit is approached from below.
     while (true) {
-      double overBad = over.applyAsDouble(Math.exp(bad));
-      if (overBad > 0) {
-        return Math.exp(
-            crossing(u -> over.applyAsDouble(Math.exp(u)), good, overGood, bad, overBad, width));
+      if (inLogs.applyAsDouble(bad) > 0) {
+        return Math.exp(crossing(inLogs, good, bad, width));
       }
       if (bad >= end) {
         return highH;
       }
       good = bad;
-      overGood = overBad;
       bad = Math.min(end, bad + STRIDE);
     }
   }
 
   /**
-   * The last place, coming from one at which a function is not above 0, before one at which it is:
-   * regula falsi that halves the value of an end which stays, and the bracket where the function is
-   * infinite or that gains too little.
+   * The last place, coming from one at which a function is not above 0, before one at which it is.
    */
-  private static double crossing(
-      DoubleUnaryOperator f, double good, double atGood, double bad, double atBad, double width) {
+  private static double crossing(DoubleUnaryOperator f, double good, double bad, double width) {
     double in = good;
     double out = bad;
-    double fIn = atGood;
-    double fOut = atBad;
-    for (int i = 0; i < MOST_TRIES && Math.abs(out - in) > width; i++) {
-      double margin = width / 3 / Math.abs(out - in);
-      double secant = fIn / (fIn - fOut);
-      double share = i % 4 == 3 || !(secant > 0) || !(secant < 1) ? 0.5 : secant;
-      double middle = in + Math.min(1 - margin, Math.max(margin, share)) * (out - in);
-      double value = f.applyAsDouble(middle);
-      if (value > 0) {
+    while (Math.abs(out - in) > width) {
+      double middle = (in + out) / 2;
+      if (f.applyAsDouble(middle) > 0) {
         out = middle;
-        fOut = value;
-        fIn /= 2;
       } else {
         in = middle;
-        fIn = value;
-        fOut /= 2;
       }
     }
     return in;

@@ -356,7 +356,7 @@ public record Tuning(
   }
 
   /** The recommendation under the draws of the uncertain numbers, and the policies. */
-  private static final class Draws {
+  static final class Draws {
     private final Machine machine;
     private final OptionAnswer recommended;
     private final ChangeProcedure procedure;
@@ -408,22 +408,9 @@ public record Tuning(
       Machine drawn = draw.applied(recommended.option().fitted(machine));
       CostCurve curve = new CostCurve(drawn, recommended.option().equipmentMoneyPerH(machine));
       List<ChangeProcedure> procedures = drawn.procedures();
-      double[] least = new double[procedures.size()];
-      int recommendedAt = 0;
-      for (int p = 0; p < least.length; p++) {
-        if (procedures.get(p).id().equals(procedure.id())) {
-          recommendedAt = p;
-        } else {
-          least[p] = sparsely(curve, procedures.get(p), scratch);
-        }
-      }
+      int recommendedAt = machine.procedures().indexOf(procedure);
       ChangeProcedure ours = procedures.get(recommendedAt);
-      least[recommendedAt] = along(i, curve, ours);
-      int first = 0;
-      for (int p = 1; p < least.length; p++) {
-        first = least[p] < least[first] ? p : first;
-      }
-      cheapest[first] += 1.0 / count;
+      along(i, curve, ours);
       atBest[i] = curve.perH(bestH, ours);
       indicatorH[i] = indicatorH(curve, ours, DRAW_WIDTH, massG);
       atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
@@ -437,6 +424,37 @@ public record Tuning(
                         + s.costMoney() / s.intervalH();
                   })
               .orElse(Double.NaN);
+      int first = recommendedAt;
+      double least = leastOfDraw[i];
+      for (int p = 0; p < cheapest.length; p++) {
+        double other = p == recommendedAt ? least : closely(curve, procedures.get(p));
+        if (other < least) {
+          least = other;
+          first = p;
+        }
+      }
+      cheapest[first] += 1.0 / count;
+    }
+
+    /**
+     * Returns the least cost of another procedure: of every fourth interval, then closer round it.
+     */
+    private double closely(CostCurve curve, ChangeProcedure p) {
+      sparsely(curve, p, scratch);
+      for (int apart = SPARSE / 2; apart > 0; apart /= 2) {
+        int middle = leastAt(scratch);
+        at(Math.max(0, middle - apart), curve, p, scratch);
+        at(Math.min(grid.length - 1, middle + apart), curve, p, scratch);
+      }
+      return refined(grid, scratch, leastAt(scratch))[1];
+    }
+
+    private static int leastAt(double[] perH) {
+      int least = 0;
+      for (int t = 1; t < perH.length; t++) {
+        least = perH[t] < perH[least] ? t : least;
+      }
+      return least;
     }
 
     /**
@@ -468,10 +486,8 @@ public record Tuning(
     /**
      * Computes the curve of the recommended procedure: every second interval, and those between
      * where a cubic through every fourth has not told what was found there.
-     *
-     * @return its least
      */
-    private double along(int i, CostCurve curve, ChangeProcedure p) {
+    private void along(int i, CostCurve curve, ChangeProcedure p) {
       double[] perH = cost[i];
       double roughly = sparsely(curve, p, perH);
       int half = SPARSE / 2;
@@ -483,27 +499,24 @@ public record Tuning(
           smooth[t / SPARSE] = Math.abs(told - perH[t]) <= TOLD * perH[t];
         }
       }
-      int least = 0;
-      for (int t = 0; t < grid.length; t++) {
-        if (t % 2 == 1 && perH[t - 1] <= IntervalSearch.FAR_DEARER * roughly) {
+      for (int t = 1; t < grid.length; t += 2) {
+        if (perH[t - 1] <= IntervalSearch.FAR_DEARER * roughly) {
           perH[t] = smooth[t / SPARSE] ? between(perH, t, 1) : Double.NaN;
           if (Double.isNaN(perH[t])) {
             at(t, curve, p, perH);
           }
         }
-        least = perH[t] < perH[least] ? t : least;
       }
-      bestOfDrawH[i] = grid[least];
-      leastOfDraw[i] = perH[least];
-      refine(i, least);
-      return perH[least];
+      double[] best = refined(grid, perH, leastAt(perH));
+      bestOfDrawH[i] = best[0];
+      leastOfDraw[i] = best[1];
     }
 
     /**
      * Cubic through the four neighbours of a place, or a parabola where there are three; over the
      * logarithm of the interval. Not a number where there are fewer.
      */
-    private static double between(double[] g, int at, int apart) {
+    static double between(double[] g, int at, int apart) {
       double low = g[at - apart];
       double high = g[at + apart];
       double before = at - 3 * apart < 0 ? Double.NaN : g[at - 3 * apart];
@@ -521,20 +534,24 @@ public record Tuning(
           : isAfter ? (3 * low + 6 * high - after) / 8 : Double.NaN;
     }
 
-    /** Least cost of a draw by a parabola through the grid's least and its neighbours. */
-    private void refine(int i, int at) {
-      if (at == 0 || at == grid.length - 1 || Double.isInfinite(cost[i][at + 1])) {
-        return;
+    /**
+     * Returns interval and cost of the least of a curve, by a parabola through the least computed
+     * and its neighbours.
+     */
+    static double[] refined(double[] grid, double[] perH, int at) {
+      if (at > 0 && at < grid.length - 1 && Double.isFinite(perH[at + 1])) {
+        double a = perH[at - 1];
+        double b = perH[at];
+        double c = perH[at + 1];
+        double bend = a - 2 * b + c;
+        if (bend > 0) {
+          double shift = (a - c) / (2 * bend);
+          return new double[] {
+            grid[at] * Math.pow(grid[at + 1] / grid[at], shift), b - (a - c) * shift / 4
+          };
+        }
       }
-      double a = cost[i][at - 1];
-      double b = cost[i][at];
-      double c = cost[i][at + 1];
-      double bend = a - 2 * b + c;
-      if (bend > 0) {
-        double shift = (a - c) / (2 * bend);
-        bestOfDrawH[i] = grid[at] * Math.pow(grid[at + 1] / grid[at], shift);
-        leastOfDraw[i] = b - (a - c) * shift / 4;
-      }
+      return new double[] {grid[at], perH[at]};
     }
 
     /** Hours at which the indicator trips; infinite where it never does; 0 on a clean element. */
@@ -737,7 +754,7 @@ public record Tuning(
       return new double[] {quantile(sorted, 0.05), quantile(sorted, 0.5), quantile(sorted, 0.95)};
     }
 
-    private static double quantile(double[] sorted, double p) {
+    static double quantile(double[] sorted, double p) {
       double at = p * (sorted.length - 1);
       int i = (int) at;
       // Costs without a repeating cycle are infinite, and have no middle.

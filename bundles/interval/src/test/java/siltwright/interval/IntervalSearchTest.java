@@ -8,6 +8,8 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import siltwright.model.Bands;
+import siltwright.model.CleanlinessCode;
 
 /** The searches, on functions whose answers are found by hand. */
 class IntervalSearchTest {
@@ -35,8 +37,8 @@ class IntervalSearchTest {
               });
       assertEquals(700, last, 700 * 3 * WIDTH);
       assertTrue(over.applyAsDouble(last) <= 1e-3, "within the limit");
-      // halving alone takes 25 from a bracket of a factor 1.5 to 30
-      assertTrue(calls.get() <= 60, calls + " calls");
+      // 9 strides of a factor 1.5 to 700, and 19 halvings of one or 23 of the whole to a millionth
+      assertTrue(calls.get() <= 30, calls + " calls");
     }
   }
 
@@ -60,5 +62,21 @@ class IntervalSearchTest {
   void cheapestIntervalMayStandAtAnEnd() {
     assertEquals(LOW, IntervalSearch.cheapest(h -> h, LOW, HIGH), 1e-9 * LOW);
     assertEquals(HIGH, IntervalSearch.cheapest(h -> 1 / h, LOW, HIGH), 1e-9 * HIGH);
+  }
+
+  /** 18/16/13 ends at 2500, 640 and 80 particles per mL: ISO 4406:2021, table 1, from memory. */
+  @Test
+  void countsAreOverACodeByTheirLargestRatio() {
+    CleanlinessCode code = CleanlinessCode.parse("18/16/13");
+    assertEquals(0, IntervalSearch.over(cumulative(2500, 640, 80), code), 1e-12);
+    assertEquals(1, IntervalSearch.over(cumulative(2500 * Math.E, 640, 80), code), 1e-12);
+    assertEquals(Math.log(2), IntervalSearch.over(cumulative(2000, 1280, 80), code), 1e-12);
+    assertEquals(Math.log(1.5), IntervalSearch.over(cumulative(900, 600, 120), code), 1e-12);
+    assertEquals(Math.log(0.5), IntervalSearch.over(cumulative(1250, 320, 40), code), 1e-12);
+    assertEquals(Double.POSITIVE_INFINITY, IntervalSearch.over(null, code));
+  }
+
+  private static Bands cumulative(double from4, double from6, double from14) {
+    return Bands.of(from4 - from6, from6 - from14, from14, 0, 0, 0);
   }
 }

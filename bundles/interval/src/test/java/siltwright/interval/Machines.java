@@ -3,20 +3,28 @@ package siltwright.interval;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
+import siltwright.model.Alternatives;
 import siltwright.model.ChangeProcedure;
 import siltwright.model.CleanlinessCode;
 import siltwright.model.Component;
 import siltwright.model.Costs;
+import siltwright.model.Distribution;
 import siltwright.model.DutyState;
 import siltwright.model.Element;
 import siltwright.model.Fleet;
 import siltwright.model.Ingress;
 import siltwright.model.Limits;
 import siltwright.model.Machine;
+import siltwright.model.MachineParameter;
+import siltwright.model.PressureFilter;
+import siltwright.model.Sampling;
+import siltwright.model.Uncertainty;
 import siltwright.model.json.FleetReader;
 
 /** Machines for tests: the demo fleet, and a small one whose numbers are easy to follow. */
@@ -153,6 +161,61 @@ final class Machines {
   static Machine worthless(Machine m) {
     List<Component> free = m.components().stream().map(c -> c.withCosts(0, 0)).toList();
     return m.withComponents(free);
+  }
+
+  /** The machine with what its record has no way to change. */
+  private static Machine with(
+      Machine m,
+      Optional<PressureFilter> pressureFilter,
+      Optional<Sampling> sampling,
+      Alternatives alternatives,
+      List<Uncertainty> uncertainty) {
+    return new Machine(
+        m.id(),
+        m.name(),
+        m.machineClass(),
+        m.site(),
+        m.reservoir(),
+        m.fluid(),
+        m.duty(),
+        m.filteredShare(),
+        m.returnFilter(),
+        pressureFilter,
+        m.offlineFilter(),
+        m.ingress(),
+        m.settlingPerH(),
+        m.oilChange(),
+        m.components(),
+        m.procedures(),
+        m.costs(),
+        m.limits(),
+        m.today(),
+        sampling,
+        alternatives,
+        m.startAtPerMl(),
+        uncertainty);
+  }
+
+  static Machine sampled(Machine m, double everyH, String limit, double costMoney) {
+    Sampling sampling = new Sampling(everyH, CleanlinessCode.parse(limit), costMoney);
+    return with(m, m.pressureFilter(), Optional.of(sampling), m.alternatives(), m.uncertainty());
+  }
+
+  static Machine pressureFiltered(Machine m, PressureFilter filter) {
+    return with(m, Optional.of(filter), m.sampling(), m.alternatives(), m.uncertainty());
+  }
+
+  static Machine choosing(Machine m, Alternatives alternatives) {
+    return with(m, m.pressureFilter(), m.sampling(), alternatives, m.uncertainty());
+  }
+
+  /** The machine with numbers that are drawn. */
+  static Machine uncertain(Machine m, Distribution d, String... paths) {
+    List<MachineParameter> parameters =
+        Arrays.stream(paths).map(p -> MachineParameter.parse(p).orElseThrow()).toList();
+    List<Uncertainty> all = new ArrayList<>(m.uncertainty());
+    all.add(new Uncertainty(parameters, d));
+    return with(m, m.pressureFilter(), m.sampling(), m.alternatives(), all);
   }
 
   static ChangeProcedure first(Machine m) {

@@ -3,7 +3,6 @@ package siltwright.interval;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.distribution.TriangularDistribution;
 import org.apache.commons.math3.stat.correlation.Covariance;
@@ -12,42 +11,10 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import siltwright.model.Distribution;
 import siltwright.model.Machine;
-import siltwright.model.MachineParameter;
-import siltwright.model.Uncertainty;
 
 @DisplayName("Draws against the distributions of Commons Math 3.6.1")
 class ParameterDrawTest {
   private static final int N = 4000;
-
-  private static Machine with(Distribution d, String... paths) {
-    Machine m = Machines.small();
-    List<MachineParameter> parameters =
-        List.of(paths).stream().map(p -> MachineParameter.parse(p).orElseThrow()).toList();
-    return new Machine(
-        m.id(),
-        m.name(),
-        m.machineClass(),
-        m.site(),
-        m.reservoir(),
-        m.fluid(),
-        m.duty(),
-        m.filteredShare(),
-        m.returnFilter(),
-        m.pressureFilter(),
-        m.offlineFilter(),
-        m.ingress(),
-        m.settlingPerH(),
-        m.oilChange(),
-        m.components(),
-        m.procedures(),
-        m.costs(),
-        m.limits(),
-        m.today(),
-        m.sampling(),
-        m.alternatives(),
-        m.startAtPerMl(),
-        List.of(new Uncertainty(parameters, d)));
-  }
 
   private static double[] sample(Machine m, ToDoubleFunction<Machine> number) {
     double[] values = new double[N];
@@ -59,7 +26,9 @@ class ParameterDrawTest {
 
   @Test
   void lognormalHas95PercentWithinItsFactor() {
-    Machine m = with(new Distribution.LogNormal(2), "components/pump/life/scale_h");
+    Machine m =
+        Machines.uncertain(
+            Machines.small(), new Distribution.LogNormal(2), "components/pump/life/scale_h");
     double[] x = sample(m, d -> d.components().get(0).life().scaleH());
     int within = 0;
     int below = 0;
@@ -74,7 +43,11 @@ class ParameterDrawTest {
 
   @Test
   void triangularFollowsItsDistribution() {
-    Machine m = with(new Distribution.Triangular(0.4, 0.9), "returnFilter/fieldEfficiency");
+    Machine m =
+        Machines.uncertain(
+            Machines.small(),
+            new Distribution.Triangular(0.4, 0.9),
+            "returnFilter/fieldEfficiency");
     double[] x = sample(m, d -> d.returnFilter().fieldEfficiency());
     double p =
         new KolmogorovSmirnovTest()
@@ -84,7 +57,11 @@ class ParameterDrawTest {
 
   @Test
   void uniformStaysWithinItsEnds() {
-    Machine m = with(new Distribution.Uniform(0.1, 0.4), "procedures/short/backFlushShare");
+    Machine m =
+        Machines.uncertain(
+            Machines.small(),
+            new Distribution.Uniform(0.1, 0.4),
+            "procedures/short/backFlushShare");
     double mean = 0;
     for (double v : sample(m, d -> d.procedure("short").orElseThrow().backFlushShare())) {
       assertTrue(v >= 0.1 && v <= 0.4);
@@ -97,7 +74,8 @@ class ParameterDrawTest {
   void jointDrawsKeepTheirCovariance() {
     double[][] covariance = {{0.04, -0.012}, {-0.012, 0.09}};
     Machine m =
-        with(
+        Machines.uncertain(
+            Machines.small(),
             new Distribution.JointLogNormal(covariance),
             "components/pump/life/shape",
             "components/pump/life/scale_h");
@@ -111,10 +89,28 @@ class ParameterDrawTest {
 
   @Test
   void anIndexGivesTheSameDrawWhateverElseIsDrawn() {
-    Machine m = with(new Distribution.LogNormal(3), "ingress/returnLine");
+    Machine m =
+        Machines.uncertain(Machines.small(), new Distribution.LogNormal(3), "ingress/returnLine");
     double first = ParameterDraw.of(m, 1, 5).applied(m).ingress().returnLine().get(0).rateMgPerH();
     ParameterDraw.of(m, 1, 6);
     double again = ParameterDraw.of(m, 1, 5).applied(m).ingress().returnLine().get(0).rateMgPerH();
     assertEquals(first, again);
+  }
+
+  /** An element that could be fitted holds more or less by the factor by which today's does. */
+  @Test
+  void aDrawIsAFactorOnTodaysNumberOrANumberWhereThatIsNone() {
+    Machine m =
+        Machines.uncertain(Machines.small(), new Distribution.LogNormal(2), "element/capacity_g");
+    m =
+        Machines.uncertain(
+            m, new Distribution.Uniform(0.1, 0.2), "procedures/right/backFlushShare");
+    ParameterDraw draw = ParameterDraw.of(m, 1, 3);
+    double today = draw.applied(m).returnFilter().element().capacityG();
+    double other = draw.applied(Machines.holding(m, 90)).returnFilter().element().capacityG();
+    assertTrue(today != 40);
+    assertEquals(today / 40, other / 90, 1e-12);
+    double share = Machines.first(draw.applied(m)).backFlushShare();
+    assertTrue(share >= 0.1 && share <= 0.2, share + " where it was 0");
   }
 }

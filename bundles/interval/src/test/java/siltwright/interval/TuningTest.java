@@ -5,7 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.CancellationException;
@@ -15,7 +18,10 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import siltwright.analysis.Description;
 import siltwright.analysis.Progress;
+import siltwright.analysis.Scope;
+import siltwright.analysis.Values;
 import siltwright.contamination.Circuit;
 import siltwright.contamination.Cycle;
 import siltwright.contamination.CycleSweep;
@@ -25,9 +31,15 @@ import siltwright.interval.Tuning.Policy;
 import siltwright.interval.Tuning.PolicyAnswer;
 import siltwright.interval.Tuning.ProcedureAnswer;
 import siltwright.interval.Tuning.Spread;
+import siltwright.model.Alternatives;
+import siltwright.model.BetaPoint;
+import siltwright.model.Breather;
 import siltwright.model.ChangeProcedure;
 import siltwright.model.Component;
+import siltwright.model.Distribution;
+import siltwright.model.Element;
 import siltwright.model.Machine;
+import siltwright.model.OfflineFilter;
 import siltwright.model.ReturnFilter;
 import siltwright.model.SizeBands;
 
@@ -85,7 +97,7 @@ class TuningTest {
       }
       double first = Double.NaN;
       double last = Double.NaN;
-      for (double t = IntervalSearch.SHORTEST_H; t <= longest; t *= 1.004) {
+      for (double t = IntervalSearch.SHORTEST_H; t <= longest; t *= 1.01) {
         double g = curve.perH(t, a.procedure());
         assertTrue(g >= best.get().costPerH() * (1 - 1e-6), m.id() + " at " + t + ": " + g);
         if (g <= 1.05 * best.get().costPerH()) {
@@ -93,8 +105,8 @@ class TuningTest {
           last = t;
         }
       }
-      assertEquals(first, best.get().within5pct()[0], 0.006 * first);
-      assertEquals(last, best.get().within5pct()[1], 0.006 * last);
+      assertEquals(first, best.get().within5pct()[0], 0.015 * first);
+      assertEquals(last, best.get().within5pct()[1], 0.015 * last);
     }
   }
 
@@ -305,6 +317,136 @@ class TuningTest {
         Tuning.of(Machines.small(), new Tuning.Settings(4000, 50, 1), Progress.NONE)
             .spread()
             .isEmpty());
+  }
+
+  /** A machine with other things to fit, and numbers that are drawn. */
+  private static Machine choosing() {
+    Machine m = Machines.small();
+    Element big = Machines.priced(Machines.holding(m, 90), 180).returnFilter().element();
+    Alternatives others =
+        new Alternatives(
+            List.of(big),
+            List.of(new Breather("b", "B", 0.3, 0.02)),
+            List.of(new OfflineFilter("o", "O", 8, List.of(new BetaPoint(5, 100)), 0.8, 0.3)));
+    return Machines.uncertain(
+        Machines.choosing(m, others), new Distribution.LogNormal(2), "ingress/returnLine");
+  }
+
+  /** Each procedure searched with each option, where the program leaves out what is far dearer. */
+  @Test
+  void anOptionHasItsCheapestProcedure() {
+    for (Machine m :
+        List.of(choosing(), Machines.limited(Machines.worthless(choosing()), 900, ""))) {
+      Tuning tuning = tune(m);
+      assertEquals(8, tuning.options().size());
+      double least = Double.POSITIVE_INFINITY;
+      for (Tuning.OptionAnswer a : tuning.options()) {
+        CostCurve curve = new CostCurve(a.option().fitted(m), a.option().equipmentMoneyPerH(m));
+        double[] costs =
+            m.procedures().stream()
+                .mapToDouble(p -> IntervalSearch.best(curve, p, 4000).costPerH())
+                .toArray();
+        double expected = Arrays.stream(costs).min().orElseThrow();
+        assertEquals(expected, a.best().costPerH(), 1e-9 * expected);
+        int at = m.procedures().indexOf(a.procedure());
+        assertEquals(expected, costs[at], 1e-9 * expected);
+        least = Math.min(least, expected);
+      }
+      assertEquals(least, tuning.recommended().orElseThrow().best().costPerH(), 1e-9 * least);
+    }
+  }
+
+  @Test
+  void partsOfTheAnswerAreThoseOfTheWhole() {
+    Machine m = Machines.limited(Machines.small(), 1200, "");
+    Tuning tuning = tune(m);
+    List<ProcedureAnswer> procedures = Tuning.procedures(m, 4000, Progress.NONE);
+    List<Best> best = Tuning.asFitted(m, 4000);
+    assertEquals(m.procedures().size(), best.size());
+    for (int p = 0; p < best.size(); p++) {
+      ProcedureAnswer whole = tuning.procedures().get(p);
+      assertEquals(whole.best().costPerH(), best.get(p).costPerH(), 1e-9);
+      assertEquals(whole.best().costPerH(), procedures.get(p).best().costPerH(), 1e-9);
+      CycleAnswer atBest = whole.atBest().orElseThrow();
+      assertEquals(whole.best().costPerH(), atBest.split().total(), 1e-9);
+      double[] costs = Tuning.costPerH(m, whole.procedure(), 500, 1200);
+      assertEquals(costs[0], whole.atToday().orElseThrow().split().total(), 1e-9);
+      assertEquals(costs[1], whole.atMaker().orElseThrow().split().total(), 1e-9);
+    }
+    assertEquals(500, tuning.today().orElseThrow().intervalH());
+    Machine demo = Machines.demo().machines().get(0);
+    ChangeProcedure usual = demo.procedure(demo.today().procedure()).orElseThrow();
+    assertTrue(!usual.equals(Machines.first(demo)), "not the first one");
+    double today = Tuning.costPerH(demo, usual, demo.today().intervalH())[0];
+    assertEquals(today, tune(demo).today().orElseThrow().split().total(), 1e-9);
+    assertTrue(tune(Machines.small()).procedures().get(0).atMaker().isEmpty());
+    assertTrue(tune(Machines.dirtier(m, 1e5)).today().isEmpty());
+  }
+
+  /** The words of the trade about a cycle, from the circuit and the cycle themselves. */
+  @Test
+  void aCycleIsTold() {
+    Machine m = Machines.small();
+    ChangeProcedure p = Machines.first(m);
+    Cycle cycle = new Cycle(1);
+    Circuit circuit = Circuit.of(m);
+    new CycleSweep(circuit, Wear.of(m)).fill(1500, p, cycle);
+    CycleAnswer told = Tuning.along(m, Option.TODAY, p, 1500).get(0).orElseThrow();
+    assertEquals(1500, told.intervalH());
+    assertEquals(cycle.retainedG(), told.retainedG());
+    assertEquals(0.02, told.releasedG(), 0.002); // 20 mg of handling dirt, without its fines
+    assertEquals(cycle.startPerMl(), told.startPerMl());
+    assertEquals(cycle.endPerMl(), told.endPerMl());
+    assertEquals(circuit.steadyPerMl(0), told.runningPerMl());
+    assertEquals(circuit.dropKPa(0, cycle.retainedG()), told.dropKPa()[0]);
+    assertEquals(circuit.bypassShare(0, cycle.retainedG()), told.bypassShare()[0]);
+    for (int j = 0; j < SizeBands.COUNT; j++) {
+      assertEquals(cycle.meanPerMl(j), told.meanPerMl().get(j));
+    }
+  }
+
+  /** Whoever watches is asked at every stage, and told more each time. */
+  @Test
+  void eachStageAsksWhetherToGoOn() {
+    Machine m = choosing();
+    Tuning.Settings settings = new Tuning.Settings(4000, 4, 1);
+    List<Double> shares = new ArrayList<>();
+    List<String> stages = new ArrayList<>();
+    Tuning.of(
+        m,
+        settings,
+        (share, doing) -> {
+          shares.add(share);
+          stages.add(doing);
+          return true;
+        });
+    assertEquals(shares.stream().sorted().toList(), shares);
+    assertEquals(0.3, shares.get(shares.size() - 4), 1e-12);
+    assertEquals(0.3 + 0.7 * 3 / 4, shares.get(shares.size() - 1), 1e-12);
+    assertEquals(
+        List.of("m: Right", "m: Short", "m: options", "m: uncertainty"),
+        stages.stream().distinct().toList());
+    for (String stage : stages) {
+      Assertions.assertThrows(
+          CancellationException.class,
+          () -> Tuning.of(m, settings, (share, doing) -> !doing.equals(stage)));
+    }
+  }
+
+  @Test
+  void settingsAreThoseThatWereAskedFor() {
+    Description about =
+        Description.of(
+            "tune",
+            "",
+            "",
+            Scope.MACHINE,
+            TuningParameters.HORIZON,
+            TuningParameters.DRAWS,
+            TuningParameters.SEED);
+    assertEquals(new Tuning.Settings(4000, 100, 1), TuningParameters.of(Values.standard(about)));
+    Map<String, String> texts = Map.of("horizon", "900", "draws", "7", "seed", "12");
+    assertEquals(new Tuning.Settings(900, 7, 12), TuningParameters.of(Values.of(about, texts)));
   }
 
   @Test
