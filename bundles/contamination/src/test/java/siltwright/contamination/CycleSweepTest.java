@@ -101,6 +101,28 @@ class CycleSweepTest {
   }
 
   @Test
+  void aChangeThatReleasesNothingLeavesTheOilAsItIs() {
+    // The bypass stays shut over 100 h, so counts and wear are those of the settled oil throughout.
+    Circuit c = Circuit.of(TestFleet.machine("EX-02"));
+    Bands settled = c.steadyPerMl(0);
+    Wear wear = new Wear(new double[] {0.01, 0.02, 0, 0, 0, 0}, 2, 1e-9);
+    Cycle cycle = new Cycle(1);
+    new CycleSweep(c, List.of(wear)).fill(100, 0, Bands.ZERO, cycle);
+    assertEquals(100, cycle.intervalH());
+    assertEquals(Bands.ZERO, cycle.released());
+    for (int j = 0; j < SizeBands.COUNT; j++) {
+      double n = settled.get(j);
+      assertEquals(n, cycle.startPerMl().get(j), 1e-9 * n);
+      assertEquals(n, cycle.endPerMl().get(j), 1e-9 * n);
+      assertEquals(n, cycle.meanPerMl(j), 1e-9 * n);
+    }
+    double x = 0.01 * settled.get(0) + 0.02 * settled.get(1);
+    assertEquals(x * x, cycle.meanWear(0), 1e-9 * x * x);
+    // 30 mg/h
+    assertEquals(3, cycle.retainedG(), 1e-9);
+  }
+
+  @Test
   void theCasesHoldEachState() {
     List<Cycle.State> states = new ArrayList<>();
     for (ReferenceCase r : cases()) {
