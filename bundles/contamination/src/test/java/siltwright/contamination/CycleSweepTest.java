@@ -123,6 +123,29 @@ class CycleSweepTest {
   }
 
   @Test
+  void whatNothingTakesOutHasNoCycle() {
+    // The element lets the finest band through. Nothing of it may come in, by any way.
+    Circuit.Builder b = cases().get(0).builder();
+    b.elementEfficiency = new double[] {0, 0.5, 0.8, 0.9, 0.98, 0.99};
+    b.pressureCapture = new double[SizeBands.COUNT];
+    b.offlineEfficiency = new double[SizeBands.COUNT];
+    b.settlingPerH = new double[SizeBands.COUNT];
+    b.reservoirPerH = new double[] {0, 1e6, 1e5, 1e4, 1e3, 1e2};
+    b.returnPerH = b.reservoirPerH;
+    Bands none = Bands.of(0, 1e6, 0, 0, 0, 0);
+    Cycle cycle = new Cycle(0);
+    new CycleSweep(b.build(), List.of()).fill(100, 0.1, none, cycle);
+    assertEquals(Cycle.State.REPEATS, cycle.state());
+    assertEquals(0, cycle.meanPerMl(0));
+    new CycleSweep(b.build(), List.of())
+        .fill(100, 0.1, none.plus(Bands.of(1, 0, 0, 0, 0, 0)), cycle);
+    assertEquals(Cycle.State.NO_WAY_OUT, cycle.state());
+    b.returnPerH = new double[] {1, 1e6, 1e5, 1e4, 1e3, 1e2};
+    new CycleSweep(b.build(), List.of()).fill(100, 0.1, none, cycle);
+    assertEquals(Cycle.State.NO_WAY_OUT, cycle.state());
+  }
+
+  @Test
   void theCasesHoldEachState() {
     List<Cycle.State> states = new ArrayList<>();
     for (ReferenceCase r : cases()) {
