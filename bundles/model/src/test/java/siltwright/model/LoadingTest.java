@@ -241,6 +241,19 @@ class LoadingTest {
     assertEquals(Double.POSITIVE_INFINITY, Loading.blocking(0.5, R).wall());
   }
 
+  @Test
+  void aLawThatFallsIsToldWhere() {
+    // e^m up to the capacity, e^(2 - m) behind it; pieces of an eighth
+    String told =
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> Loading.sampled(m -> Math.exp(Math.min(m, 2 - m))))
+            .getMessage();
+    assertTrue(
+        told.matches(".* is 2\\.39\\d* at 1\\.125 of the capacity after 2\\.71\\d* at 1\\.0"),
+        told);
+  }
+
   private static Element element(List<LoadingPoint> curve) {
     return new Element(
         "e", "Element", List.of(new BetaPoint(10, 75)), 25, 500, 100, 200, 32, 0.5, curve, 0, 50);

@@ -174,6 +174,13 @@ class MachineTest {
   }
 
   @Test
+  void aHousingHasTheWordOfTheFiles() {
+    // docs/file-format.md
+    assertEquals("sealing-canister", Housing.SEALING_CANISTER.word());
+    assertEquals("open-bowl", Housing.OPEN_BOWL.word());
+  }
+
+  @Test
   void aJointUncertaintyIsACopy() {
     double[][] given = {{1, 0.5}, {0.5, 2}};
     Distribution.JointLogNormal joint = new Distribution.JointLogNormal(given);
