@@ -341,20 +341,18 @@ public final class Circuit {
    */
   public double massAtReadingG(int k, double settingKPa) {
     double wanted = settingKPa - housingKPa[k];
-    if (wanted <= cleanElementKPa[k]) {
-      return readingKPa(k, 0) >= settingKPa ? 0 : Double.POSITIVE_INFINITY;
+    if (wanted <= dropKPa(k, 0)) {
+      return 0;
     }
     double elementKPa = wanted;
-    if (wanted > crackingKPa) {
+    if (bypassOpens && wanted > crackingKPa) {
       double through = flowMlPerH[k] - bypassMlPerHPerKPa * (wanted - crackingKPa);
       if (through <= 0) {
         return Double.POSITIVE_INFINITY;
       }
       elementKPa = wanted * flowMlPerH[k] / through;
     }
-    return elementKPa <= cleanElementKPa[k]
-        ? 0
-        : loading.massShareAt(elementKPa / cleanElementKPa[k]) * capacityG;
+    return loading.massShareAt(elementKPa / cleanElementKPa[k]) * capacityG;
   }
 
   /** Pressure drop where element and open bypass share a flow. */

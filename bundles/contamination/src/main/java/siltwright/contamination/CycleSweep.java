@@ -258,7 +258,7 @@ public final class CycleSweep {
     out.intervalH = intervalH;
     for (int j = 0; j < J; j++) {
       handling[j] = handlingParticles.get(j);
-      if (a[j] == 0 && (c.supplyPerMlH(j, met0()) > 0 || handling[j] > 0)) {
+      if (a[j] == 0 && (c.reservoirPerH[j] + c.returnPerH[j] > 0 || handling[j] > 0)) {
         out.state = Cycle.State.NO_WAY_OUT;
         return;
       }
@@ -290,11 +290,6 @@ public final class CycleSweep {
     }
     c.met(mass, met);
     return met[1] < LITTLE_MET * c.meanFlowMlPerH;
-  }
-
-  private double met0() {
-    c.met(0, met);
-    return met[0];
   }
 
   /** Closed form of the whole cycle; false if the bypass opens in it. */

@@ -250,7 +250,6 @@ public final class Simulation {
     private final List<Moment> moments = new ArrayList<>();
     private final double[] lookH;
     private final Optional<OilChange> oil = machine.oilChange();
-    private final double[] newOil;
     private long oilChanges;
     private double[] opensH = new double[circuit.states()];
     private double tripsH;
@@ -258,11 +257,7 @@ public final class Simulation {
     Course(double intervalH, int cycles) {
       this.intervalH = intervalH;
       lookH = looks(MOST_MOMENTS / cycles);
-      newOil =
-          oil.map(o -> SizeBands.toBands(Iso4406.cumulativePerMl(o.newOil())))
-              .orElseGet(() -> new double[J]);
       balance.counts(machine.startAtPerMl().toArray());
-      balance.fresh();
     }
 
     /** Hours of a cycle at which to look: minutes after the change first, then even. */
@@ -337,7 +332,6 @@ public final class Simulation {
     List<Look> looks(int number, double[] hours, Progress progress) {
       List<Look> looks = new ArrayList<>();
       double startH = (number - 1) * intervalH;
-      watch(0, -1);
       for (double hour : hours) {
         runTo(startH, hour);
         looks.add(
@@ -367,7 +361,9 @@ public final class Simulation {
     }
 
     private void exchangeOil() {
-      balance.exchangeOil(oil.orElseThrow().replacedShare(), newOil);
+      OilChange change = oil.orElseThrow();
+      balance.exchangeOil(
+          change.replacedShare(), SizeBands.toBands(Iso4406.cumulativePerMl(change.newOil())));
       oilChanges++;
     }
 

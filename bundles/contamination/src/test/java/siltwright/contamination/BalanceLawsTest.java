@@ -218,6 +218,61 @@ class BalanceLawsTest {
   }
 
   @Test
+  void aShutBypassNeedsOneStep() {
+    // With nothing that bends, a step is exact however long: 250 h, thousands of wash-outs.
+    Circuit c = simple().build();
+    Balance balance = from(c, 1e5, 1e4, 1e3, 100, 10, 1);
+    balance.runTo(250);
+    assertEquals(1, balance.steps);
+    assertEquals(250, balance.timeH);
+    assertEquals(c.meanFlowMlPerH * 250, balance.metMl, 1e-9 * balance.metMl);
+    balance.fresh();
+    assertEquals(0, balance.steps);
+    assertEquals(0, balance.metMl);
+    assertEquals(0, balance.dose[0]);
+  }
+
+  @Test
+  void anOpenBypassNeedsFewSteps() {
+    // The counts follow the load: a step a doubling at first, then one for 0.3 of ln h.
+    Circuit.Builder b = simple();
+    b.capacityG = 100;
+    Circuit c = b.build();
+    Balance balance = from(c, c.steadyPerMl(0).toArray());
+    double opens = c.bypassOpensAtG(0);
+    balance.runTo(1);
+    double perH = balance.massG;
+    balance.runTo(opens / perH * 1.6);
+    assertTrue(balance.massG > 1.3 * opens);
+    assertTrue(balance.steps < 80, () -> "steps: " + balance.steps);
+    // What met the element, once more in many short steps: ∫ B1 dt
+    Balance fine = from(c, c.steadyPerMl(0).toArray());
+    double[] met = new double[2];
+    double sum = 0;
+    int pieces = 2000;
+    for (int i = 0; i < pieces; i++) {
+      fine.runTo(balance.timeH * (i + 0.5) / pieces);
+      c.met(fine.massG, met);
+      sum += met[1] * balance.timeH / pieces;
+    }
+    assertEquals(sum, balance.metMl, 1e-3 * sum);
+    assertTrue(sum < 0.99 * c.meanFlowMlPerH * balance.timeH, "some passed it");
+  }
+
+  @Test
+  void aStepEndsWhereTheBypassOpens() {
+    Circuit.Builder b = simple();
+    b.capacityG = 100;
+    Circuit c = b.build();
+    Balance balance = from(c, c.steadyPerMl(0).toArray());
+    double opens = c.bypassOpensAtG(0);
+    while (balance.massG < opens * (1 - 1e-6)) {
+      balance.step(1e4);
+    }
+    assertEquals(opens, balance.massG, 1e-7 * opens);
+  }
+
+  @Test
   void moreDirtIsNowhereCleaner() {
     for (ReferenceCase r : ReferenceCase.all()) {
       Circuit.Builder more = r.builder();

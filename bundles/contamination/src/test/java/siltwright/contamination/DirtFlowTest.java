@@ -27,6 +27,11 @@ class DirtFlowTest {
     b.elementEfficiency = new double[] {0.8, 0, 0, 0, 0, 0};
     b.pressureCapture = new double[] {0.5, 0, 0, 0, 0, 0};
     b.returnPerH = new double[] {6e9, 0, 0, 0, 0, 0};
+    b.reservoirPerH = new double[] {2e9, 0, 0, 0, 0, 0};
+    // the loop, 10 L/min, keeps three quarters; half of 200 L settles in an hour
+    b.offlineLPerMin = 10;
+    b.offlineEfficiency = new double[] {0.75, 0, 0, 0, 0, 0};
+    b.settlingPerH = new double[] {0.5, 0, 0, 0, 0, 0};
     DirtFlow flow = DirtFlow.of(b.build(), 0, Bands.of(1000, 0, 0, 0, 0, 0), 0);
     assertEquals(6e9, flow.pump().particlesPerH().get(0), 1);
     assertEquals(1000, flow.pump().perMl().get(0), 1e-9);
@@ -39,6 +44,18 @@ class DirtFlowTest {
     assertEquals(0.4 * 7.2e9, flow.keptByElementPerH().get(0), 10);
     assertEquals(0, flow.bypass().flowLPerMin());
     assertEquals(80, flow.behindFilter().flowLPerMin(), 1e-12);
+    assertEquals(Bands.ZERO, flow.bypass().perMl(), "nothing flows");
+    assertEquals(3e9, flow.keptByPressureFilterPerH().get(0), 1);
+    assertEquals(10, flow.offline().flowLPerMin());
+    assertEquals(6e8, flow.offline().particlesPerH().get(0), 1);
+    assertEquals(250, flow.behindOffline().perMl().get(0), 1e-9);
+    assertEquals(4.5e8, flow.keptOfflinePerH().get(0), 1);
+    assertEquals(1e8, flow.settlingPerH().get(0), 1);
+    assertEquals(2e9, flow.reservoirPerH().get(0));
+    assertEquals(6e9, flow.returnPerH().get(0));
+    // 1.6314e-10 g a particle: π/6 · 24^1.5 µm³ at 2.65 g/cm³
+    assertEquals(6e9 * 1.6314e-7, flow.pump().mgPerH(), 0.1);
+    assertEquals(1e8 * 1.6314e-7, DirtFlow.mgPerH(flow.settlingPerH()), 0.01);
   }
 
   @Test

@@ -14,7 +14,14 @@ import siltwright.model.SizeBands;
 
 /** A row of {@code reference/balance.csv}; its columns are told in src/test/reference/README.md. */
 record ReferenceCase(Map<String, String> columns) {
+  /** Read once: a test of one row alone would else read them all. */
+  private static final List<ReferenceCase> ALL = read();
+
   static List<ReferenceCase> all() {
+    return ALL;
+  }
+
+  private static List<ReferenceCase> read() {
     try (BufferedReader in =
         new BufferedReader(
             new InputStreamReader(
@@ -31,7 +38,7 @@ record ReferenceCase(Map<String, String> columns) {
         }
         cases.add(new ReferenceCase(columns));
       }
-      return cases;
+      return List.copyOf(cases);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -4,9 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import siltwright.analysis.Progress;
 import siltwright.cleanliness.Iso4406;
 import siltwright.contamination.Simulation.Moment;
@@ -158,6 +163,123 @@ class SimulationTest {
     long firstMinutes =
         moments.stream().filter(m -> m.cycle() == 2 && m.elementH() < 10 / 60.0).count();
     assertTrue(firstMinutes > 12, () -> "" + firstMinutes);
+  }
+
+  @ParameterizedTest
+  @CsvSource({"400, 1, 24, 48", "0.2, 1, 24, 48", "400, 100, 13, 27", "400, 2000, 1, 3"})
+  void aRunLooksOftenFirstAndThenEvenly(double intervalH, int cycles, int early, int even) {
+    // EX-02: V/(Q e), at the best a minute (200 L at 200 L/min, e next to 1). From a twentieth of
+    // the shortest wash-out to eight of the longest, or half the interval, in equal ratios; then in
+    // equal steps to the end. 4000 looks in all, at least four a cycle.
+    Machine plain = TestFleet.machine("EX-02");
+    Simulation simulation = Simulation.of(plain, plain.procedure("lift-out").orElseThrow());
+    List<Moment> moments = simulation.run(intervalH, cycles, Progress.NONE).moments();
+    assertEquals(cycles * (1 + early + even), moments.size());
+    double[] hours =
+        moments.stream().limit(1 + early + even).mapToDouble(Moment::elementH).toArray();
+    double[] tau = IntStream.range(0, J).mapToDouble(simulation.circuit()::washOutH).toArray();
+    double washOut = Math.min(intervalH / 2, 8 * Arrays.stream(tau).max().orElseThrow());
+    double first = Arrays.stream(tau).min().orElseThrow() / 20;
+    assertEquals(0, hours[0]);
+    assertEquals(washOut, hours[early], 1e-12 * washOut);
+    for (int i = 1; i < early; i++) {
+      double expected = first * Math.pow(washOut / first, (double) i / early);
+      assertEquals(expected, hours[i], 1e-12);
+    }
+    for (int i = 1; i <= even; i++) {
+      double expected = washOut + (intervalH - washOut) * i / even;
+      assertEquals(expected, hours[early + i], 1e-12 * expected);
+    }
+    assertEquals(intervalH, hours[early + even]);
+  }
+
+  @Test
+  void progressTellsTheShareThatIsDone() {
+    List<Double> shares = new ArrayList<>();
+    Progress progress = (share, doing) -> shares.add(share);
+    Simulation simulation = Simulation.of(machine, pull);
+    simulation.run(100, 4, progress);
+    assertEquals(List.of(0.25, 0.5, 0.75, 1.0), shares);
+    shares.clear();
+    // three cycles and the one after them, of which a half and all
+    simulation.after(100, 3, pull, new double[] {50, 100}, progress);
+    assertEquals(List.of(0.25, 0.5, 0.75, 0.875, 1.0), shares);
+  }
+
+  @Test
+  void onlyTheLastChangeIsDoneInItsOwnWay() {
+    ChangeProcedure clean = pull.withRelease(0, 0);
+    Simulation simulation = Simulation.of(machine, pull);
+    List<ServiceCycle> usual = simulation.run(300, 3, Progress.NONE).cycles();
+    List<ServiceCycle> before =
+        simulation.after(300, 3, clean, new double[] {0}, Progress.NONE).before();
+    assertEquals(usual.subList(0, 2), before.subList(0, 2));
+    assertEquals(0, before.get(2).releasedG());
+    assertEquals(usual.get(2).retained(), before.get(2).retained());
+    assertTrue(usual.get(2).releasedG() > 0.1);
+  }
+
+  @Test
+  void oilIsExchangedAtItsHourBetweenTwoLooks() {
+    // 750 h fall into the second cycle of 500 h, at its hour 250, far from both looks.
+    Simulation simulation = Simulation.of(machine, pull);
+    Simulation.Look end =
+        simulation.after(500, 1, pull, new double[] {0, 500}, Progress.NONE).looks().get(1);
+    Balance balance = new Balance(simulation.circuit(), List.of());
+    balance.counts(run(500, 1).cycles().get(0).afterChangePerMl().toArray());
+    balance.runTo(250);
+    OilChange change = machine.oilChange().orElseThrow();
+    balance.exchangeOil(
+        change.replacedShare(), SizeBands.toBands(Iso4406.cumulativePerMl(change.newOil())));
+    balance.runTo(500);
+    for (int j = 0; j < J; j++) {
+      double passing = simulation.circuit().meanFlowMlPerH * balance.dose[j];
+      assertEquals(passing, end.passing().get(j), 1e-3 * passing);
+    }
+  }
+
+  @Test
+  void anAftermathIsLookedAtAsTheNextCycleOfARun() {
+    Simulation simulation = Simulation.of(machine, pull);
+    List<Moment> second =
+        simulation.run(400, 2, Progress.NONE).moments().stream()
+            .filter(m -> m.cycle() == 2)
+            .toList();
+    double[] hours = second.stream().mapToDouble(Moment::elementH).toArray();
+    assertEquals(
+        second,
+        simulation.after(400, 1, pull, hours, Progress.NONE).looks().stream()
+            .map(Simulation.Look::moment)
+            .toList());
+  }
+
+  @Test
+  void aMachineWithoutAnIndicatorHasNoReading() {
+    Machine plain = TestFleet.machine("EX-02");
+    ServiceCycle c =
+        Simulation.of(plain, plain.procedure("lift-out").orElseThrow())
+            .run(400, 1, Progress.NONE)
+            .cycles()
+            .get(0);
+    assertTrue(Double.isNaN(c.readingKPa()));
+    assertEquals(Double.POSITIVE_INFINITY, c.indicatorTripsH());
+  }
+
+  @Test
+  void aWashOutSpansEightOfItsLongestTimeConstants() {
+    Simulation simulation = Simulation.of(machine, pull);
+    double slowest = 0;
+    for (int j = 0; j < J; j++) {
+      slowest = Math.max(slowest, simulation.circuit().washOutH(j));
+    }
+    assertEquals(8 * slowest, simulation.washOutSpanH(500), 1e-12);
+    assertEquals(0.01, simulation.washOutSpanH(0.01));
+    List<Moment> after = run(500, 1).washOut();
+    assertEquals(121, after.size());
+    assertEquals(8 * slowest, after.get(120).elementH(), 1e-12);
+    assertEquals(4 * slowest, after.get(60).elementH(), 1e-12);
+    assertEquals(500 + 8 * slowest, after.get(120).timeH(), 1e-9);
+    assertEquals(2, after.get(0).cycle());
   }
 
   @Test

@@ -7,7 +7,10 @@ import siltwright.model.Fleet;
 import siltwright.model.Machine;
 import siltwright.model.json.FleetReader;
 
-/** Two invented machines: one with everything a simulation meets, one with nothing extra. */
+/**
+ * Three invented machines: one with what a simulation meets, one with nothing extra, one with every
+ * filter there is.
+ */
 public final class TestFleet {
   private TestFleet() {}
 

@@ -1,10 +1,12 @@
 package siltwright.model;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -158,6 +160,98 @@ class LoadingTest {
     assertThrows(IllegalArgumentException.class, () -> Loading.sampled(m -> Double.NaN));
     assertThrows(
         IllegalArgumentException.class, () -> Loading.sampled(m -> m > 0.5 ? Double.NaN : 1 + m));
+  }
+
+  @Test
+  void aLawThatBendsIsKeptToATenThousandth() {
+    // ln h = 3 m², and one that bends the other way
+    assertClose(m -> Math.exp(3 * m * m));
+    assertClose(m -> 1 + 40 * m);
+    assertClose(m -> Math.pow(1 + m, 5));
+  }
+
+  private static void assertClose(DoubleUnaryOperator law) {
+    Loading sampled = Loading.sampled(law);
+    for (double m = 0; law.applyAsDouble(m) < 1e6 && m < 4; m += 0.00317) {
+      double h = law.applyAsDouble(m);
+      assertEquals(Math.log(h), Math.log(sampled.dropRatio(m)), 1.5e-4, "at " + m);
+    }
+  }
+
+  @Test
+  void aLawThatIsStraightIsAskedNoMoreThanItMust() {
+    // ln h = 2 m is its own chord: once at 0 and at 4, and at each end and middle of 32 pieces
+    AtomicInteger asked = new AtomicInteger();
+    Loading sampled =
+        Loading.sampled(
+            m -> {
+              asked.incrementAndGet();
+              return Math.exp(2 * m);
+            });
+    assertEquals(2 + 2 * 32, asked.get());
+    // and beyond four capacities the last slope goes on
+    assertEquals(Math.exp(10), sampled.dropRatio(5), 1e-9 * Math.exp(10));
+    assertEquals(2, sampled.logSlope(0), 1e-9);
+    assertEquals(2, sampled.logSlope(9), 1e-9);
+  }
+
+  @Test
+  void aLawIsAskedUpToAMillion() {
+    // h = e^(20 m) is a million at m = 0.69; it is straight, so its last slope is it beyond too
+    Loading steep = Loading.sampled(m -> Math.exp(20 * m));
+    assertEquals(1, steep.massShareAt(Math.exp(20)), 1e-9);
+    // a wall at half the capacity: h = 1/(1 - 2 m)
+    Loading wall = Loading.sampled(m -> m < 0.5 ? 1 / (1 - 2 * m) : Double.POSITIVE_INFINITY);
+    assertEquals(0.5 * (1 - 1e-5), wall.massShareAt(1e5), 1e-4);
+    assertEquals(0.25, wall.massShareAt(2), 1e-4);
+  }
+
+  @Test
+  void aLawMayJump() {
+    // within the finest piece, an eighth of the capacity halved nine times
+    double finest = 0.125 / 512;
+    Loading jump = Loading.sampled(m -> m < 0.7 ? 1 + m : 10 + m);
+    assertEquals(1.7 - finest, jump.dropRatio(0.7 - finest), 1e-3);
+    assertEquals(10.7 + finest, jump.dropRatio(0.7 + finest), 1e-3);
+    assertEquals(0.7, jump.massShareAt(5), finest);
+  }
+
+  @Test
+  void equalLoadingsAreOne() {
+    Loading law = Loading.blocking(1.5, R);
+    Loading curve = Loading.sampled(m -> 1 + m);
+    assertEquals(law, Loading.blocking(1.5, R));
+    assertEquals(law.hashCode(), Loading.blocking(1.5, R).hashCode());
+    assertEquals(curve, Loading.sampled(m -> 1 + m));
+    assertEquals(curve.hashCode(), Loading.sampled(m -> 1 + m).hashCode());
+    assertNotEquals(law, Loading.blocking(1.4, R));
+    assertNotEquals(law, Loading.blocking(1.5, 15));
+    assertNotEquals(law.hashCode(), Loading.blocking(1.4, R).hashCode());
+    assertNotEquals(curve, Loading.sampled(m -> 1 + 2 * m));
+    assertNotEquals(Loading.blocking(1, Math.E), Loading.sampled(Math::exp));
+    assertNotEquals(law, "loading");
+  }
+
+  @Test
+  void beyondAWallNothingPasses() {
+    Loading complete = Loading.blocking(2, R);
+    assertEquals(Double.POSITIVE_INFINITY, complete.logSlope(1.07));
+    assertTrue(complete.logSlope(1.06) > 0);
+    assertEquals(Double.POSITIVE_INFINITY, Loading.sampled(m -> 1 + m).wall());
+    assertEquals(Double.POSITIVE_INFINITY, Loading.blocking(0.5, R).wall());
+  }
+
+  @Test
+  void aLawThatFallsIsToldWhere() {
+    // e^m up to the capacity, e^(2 - m) behind it; pieces of an eighth
+    String told =
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> Loading.sampled(m -> Math.exp(Math.min(m, 2 - m))))
+            .getMessage();
+    assertTrue(
+        told.matches(".* is 2\\.39\\d* at 1\\.125 of the capacity after 2\\.71\\d* at 1\\.0"),
+        told);
   }
 
   private static Element element(List<LoadingPoint> curve) {
