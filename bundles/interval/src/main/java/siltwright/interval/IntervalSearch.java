@@ -3,8 +3,14 @@ package siltwright.interval;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.NavigableMap;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.analysis.solvers.AllowedSolution;
+import org.apache.commons.math3.analysis.solvers.BracketingNthOrderBrentSolver;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
@@ -34,8 +40,9 @@ final class IntervalSearch {
    */
   static final double FAR_DEARER = 4;
 
-  private static final double STRIDE = 0.4;
+  private static final double STRIDE = 1.5;
   private static final int MOST_TRIES = 600;
+  private static final int MOST_ORDER = 5;
   private static final int CODE_NUMBERS = 3;
 
   /** Difference of two costs, relative, that is rounding alone. */
@@ -65,7 +72,7 @@ final class IntervalSearch {
    */
   static Best best(CostCurve curve, ChangeProcedure procedure, double horizonH) {
     Machine m = curve.machine();
-    DoubleUnaryOperator cost = t -> curve.perH(t, procedure);
+    Known cost = new Known(t -> curve.perH(t, procedure));
     Cycle.State state = curve.cycle(SHORTEST_H, procedure).state();
     if (state == Cycle.State.NO_WAY_OUT) {
       return none(
@@ -138,7 +145,7 @@ final class IntervalSearch {
             ? freely
             : interval(
                 cost,
-                finite && free <= longest ? free : cheapest(cost, SHORTEST_H, longest),
+                finite && free <= longest ? free : cost.cheapest(SHORTEST_H, longest),
                 SHORTEST_H,
                 longest);
     return new Best(Optional.of(within), Optional.ofNullable(freely), "", limits);
@@ -148,35 +155,18 @@ final class IntervalSearch {
     return new Best(Optional.empty(), Optional.empty(), reason, limits);
   }
 
-  private static Best.Interval interval(
-      DoubleUnaryOperator cost, double t, double lowH, double highH) {
+  /** An interval with how far from it the cost stays within 1 % and 5 %. */
+  static Best.Interval interval(Known cost, double t, double lowH, double highH) {
     double least = cost.applyAsDouble(t);
-    double down1 = flatTo(cost, least, 0.01, t, lowH);
-    double up1 = flatTo(cost, least, 0.01, t, highH);
     return new Best.Interval(
         t,
         least,
-        new double[] {down1, up1},
         new double[] {
-          flatTo(cost, least, 0.05, down1, lowH), flatTo(cost, least, 0.05, up1, highH)
+          cost.flatTo(1.01 * least, t, lowH, true), cost.flatTo(1.01 * least, t, highH, false)
+        },
+        new double[] {
+          cost.flatTo(1.05 * least, t, lowH, true), cost.flatTo(1.05 * least, t, highH, false)
         });
-  }
-
-  /** How far from an interval towards another the cost stays within a share of the least. */
-  private static double flatTo(
-      DoubleUnaryOperator cost, double least, double share, double from, double to) {
-    double good = Math.log(from);
-    double end = Math.log(to);
-    DoubleUnaryOperator above = u -> cost.applyAsDouble(Math.exp(u)) / least - 1 - share;
-    // Doubling steps: the bottom is flat, its edges may be near or far.
-    for (double step = (end - good) / 64; good != end; step *= 1.6) {
-      double bad = Math.abs(step) >= Math.abs(end - good) ? end : good + step;
-      if (above.applyAsDouble(bad) > 0) {
-        return Math.exp(crossing(above, good, bad, WIDTH));
-      }
-      good = bad;
-    }
-    return to;
   }
 
   /** The least cost at a few intervals that the limits allow: at most a little above the least. */
@@ -202,32 +192,115 @@ final class IntervalSearch {
 
   /** The interval of least cost between two. */
   static double cheapest(DoubleUnaryOperator cost, double lowH, double highH) {
-    double[] grid = grid(lowH, highH, GRID);
-    int best = 0;
+    Known known = cost instanceof Known k ? k : new Known(cost);
     double least = Double.POSITIVE_INFINITY;
-    for (int i = 0; i < grid.length; i++) {
-      double g = cost.applyAsDouble(grid[i]);
-      if (g < least) {
-        least = g;
-        best = i;
-      } else if (g > FAR_DEARER * least) {
+    for (double t : grid(lowH, highH, GRID)) {
+      double g = known.applyAsDouble(t);
+      if (g > FAR_DEARER * least) {
         break;
       }
+      least = Math.min(least, g);
     }
-    double low = Math.log(grid[Math.max(0, best - 1)]);
-    double high = Math.log(grid[Math.min(grid.length - 1, best + 1)]);
-    if (low == high) {
-      return highH; // a limit may leave one interval only
+    return known.cheapest(lowH, highH);
+  }
+
+  /** Costs, each computed once: what one search has found, the next need not look for. */
+  static final class Known implements DoubleUnaryOperator {
+    private final DoubleUnaryOperator cost;
+    private final NavigableMap<Double, Double> found = new TreeMap<>();
+
+    Known(DoubleUnaryOperator cost) {
+      this.cost = cost;
     }
-    UnivariatePointValuePair section =
-        new BrentOptimizer(WIDTH, 10 * WIDTH)
-            .optimize(
-                new UnivariateObjectiveFunction(u -> cost.applyAsDouble(Math.exp(u))),
-                GoalType.MINIMIZE,
-                new MaxEval(MOST_TRIES),
-                new SearchInterval(low, high, Math.log(grid[best])));
-    // The least may stand at an end, where the section only comes near.
-    return least <= section.getValue() * (1 + ROUNDING) ? grid[best] : Math.exp(section.getPoint());
+
+    @Override
+    public double applyAsDouble(double hours) {
+      return found.computeIfAbsent(hours, cost::applyAsDouble);
+    }
+
+    /** The interval of least cost between two, sought round the cheapest that is known. */
+    double cheapest(double lowH, double highH) {
+      double best = leastOf(lowH, highH);
+      if (found.get(found.floorKey(highH)) <= FAR_DEARER * found.get(best)) {
+        applyAsDouble(highH);
+        best = leastOf(best, highH);
+      }
+      double low = Math.log(Math.max(lowH, Objects.requireNonNullElse(found.lowerKey(best), lowH)));
+      double high =
+          Math.log(Math.min(highH, Objects.requireNonNullElse(found.higherKey(best), highH)));
+      if (low == high) {
+        return best; // a limit may leave one interval only
+      }
+      UnivariatePointValuePair section =
+          new BrentOptimizer(WIDTH, 10 * WIDTH)
+              .optimize(
+                  new UnivariateObjectiveFunction(u -> applyAsDouble(Math.exp(u))),
+                  GoalType.MINIMIZE,
+                  new MaxEval(MOST_TRIES),
+                  new SearchInterval(low, high, Math.log(best)));
+      // The least may stand at an end, where the section only comes near.
+      return found.get(best) <= section.getValue() * (1 + ROUNDING)
+          ? best
+          : Math.exp(section.getPoint());
+    }
+
+    private double leastOf(double lowH, double highH) {
+      applyAsDouble(lowH);
+      double best = lowH;
+      for (Map.Entry<Double, Double> e : found.subMap(lowH, true, highH, true).entrySet()) {
+        best = e.getValue() < found.get(best) ? e.getKey() : best;
+      }
+      return best;
+    }
+
+    /**
+     * How far from an interval towards another the cost stays at most at a sum.
+     *
+     * @param down whether towards shorter ones
+     */
+    double flatTo(double most, double from, double to, boolean down) {
+      double within = from;
+      double beyond = to;
+      NavigableMap<Double, Double> outward =
+          down
+              ? found.subMap(to, true, from, false).descendingMap()
+              : found.subMap(from, false, to, true);
+      for (Map.Entry<Double, Double> e : outward.entrySet()) {
+        if (e.getValue() > most) {
+          beyond = e.getKey();
+          break;
+        }
+        within = e.getKey();
+      }
+      return within == to || beyond == to && applyAsDouble(to) <= most
+          ? to
+          : crossing(most, within, beyond, WIDTH);
+    }
+
+    /**
+     * The last interval, coming from one at which the cost is at most a sum, before one at which it
+     * is more. Values far from the sum, or infinite, only tell the side.
+     */
+    double crossing(double most, double goodH, double badH, double width) {
+      double scale = most == 0 ? 1 : most;
+      double good = Math.log(goodH);
+      double bad = Math.log(badH);
+      if (Math.abs(bad - good) <= width) {
+        return goodH;
+      }
+      double u =
+          new BracketingNthOrderBrentSolver(0, width, 0, MOST_ORDER)
+              .solve(
+                  MOST_TRIES,
+                  x -> {
+                    double t = x == good ? goodH : x == bad ? badH : Math.exp(x);
+                    return Math.max(-1, Math.min(1, (applyAsDouble(t) - most) / scale));
+                  },
+                  Math.min(good, bad),
+                  Math.max(good, bad),
+                  AllowedSolution.BELOW_SIDE);
+      return u == good ? goodH : Math.exp(u);
+    }
   }
 
   /**
@@ -239,41 +312,21 @@ final class IntervalSearch {
    */
   static double last(
       double lowH, double highH, double nearH, double width, DoubleUnaryOperator over) {
-    if (over.applyAsDouble(lowH) > 0) {
+    Known known = new Known(over);
+    if (known.applyAsDouble(lowH) > 0) {
       return 0;
     }
-    DoubleUnaryOperator inLogs = u -> over.applyAsDouble(Math.exp(u));
-    double good = Math.log(lowH);
-    double end = Math.log(highH);
-    double bad = Math.log(Math.min(highH, Math.max(1.1 * lowH, nearH)));
+    double good = lowH;
+    double bad = Math.min(highH, Math.max(1.1 * lowH, nearH));
     // Longer intervals are dearer to compute, so the limit is approached from below.
-    while (true) {
-      if (inLogs.applyAsDouble(bad) > 0) {
-        return Math.exp(crossing(inLogs, good, bad, width));
-      }
-      if (bad >= end) {
+    while (known.applyAsDouble(bad) <= 0) {
+      if (bad >= highH) {
         return highH;
       }
       good = bad;
-      bad = Math.min(end, bad + STRIDE);
+      bad = Math.min(highH, STRIDE * bad);
     }
-  }
-
-  /**
-   * The last place, coming from one at which a function is not above 0, before one at which it is.
-   */
-  private static double crossing(DoubleUnaryOperator f, double good, double bad, double width) {
-    double in = good;
-    double out = bad;
-    while (Math.abs(out - in) > width) {
-      double middle = (in + out) / 2;
-      if (f.applyAsDouble(middle) > 0) {
-        out = middle;
-      } else {
-        in = middle;
-      }
-    }
-    return in;
+    return known.crossing(0, good, bad, width);
   }
 
   /** How far band counts are over a code, as ln of the ratio; infinite for no counts. */

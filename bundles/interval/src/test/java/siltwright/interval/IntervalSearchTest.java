@@ -1,10 +1,12 @@
 package siltwright.interval;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.util.FastMath;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -37,7 +39,7 @@ class IntervalSearchTest {
               });
       assertEquals(700, last, 700 * 3 * WIDTH);
       assertTrue(over.applyAsDouble(last) <= 1e-3, "within the limit");
-      // 9 strides of a factor 1.5 to 700, and 19 halvings of one or 23 of the whole to a millionth
+      // at most 9 strides of a factor 1.5 to 700, then a wall needs 19 halvings to a millionth
       assertTrue(calls.get() <= 30, calls + " calls");
     }
   }
@@ -62,6 +64,44 @@ class IntervalSearchTest {
   void cheapestIntervalMayStandAtAnEnd() {
     assertEquals(LOW, IntervalSearch.cheapest(h -> h, LOW, HIGH), 1e-9 * LOW);
     assertEquals(HIGH, IntervalSearch.cheapest(h -> 1 / h, LOW, HIGH), 1e-9 * HIGH);
+  }
+
+  private static Best.Interval round(DoubleUnaryOperator cost) {
+    IntervalSearch.Known known = new IntervalSearch.Known(cost);
+    return IntervalSearch.interval(known, IntervalSearch.cheapest(known, LOW, HIGH), LOW, HIGH);
+  }
+
+  /** x + 1/x is 2 s where ln x is plus or minus the inverse hyperbolic cosine of s. */
+  @ParameterizedTest
+  @ValueSource(doubles = {40, 333.3, 1000, 7777})
+  void flatRangeOfTheSquareRootIsSymmetricInItsLogarithm(double best) {
+    AtomicInteger calls = new AtomicInteger();
+    Best.Interval found =
+        round(
+            h -> {
+              calls.incrementAndGet();
+              return best / h + h / best;
+            });
+    double one = Math.exp(FastMath.acosh(1.01));
+    double five = Math.exp(FastMath.acosh(1.05));
+    assertArrayEquals(new double[] {best / one, best * one}, found.within1pct(), 1e-4 * best);
+    assertArrayEquals(new double[] {best / five, best * five}, found.within5pct(), 1e-4 * best);
+    // 36 of the grid, a section, and 4 edges from what these have told
+    assertTrue(calls.get() <= 80, calls + " costs");
+  }
+
+  /** The cost falls up to a wall: the range ends there and begins where 1/T is so much more. */
+  @Test
+  void flatRangeEndsAtAWall() {
+    Best.Interval found = round(h -> h > 700 ? Double.POSITIVE_INFINITY : 700 / h);
+    assertEquals(700, found.hours(), 0.05);
+    assertArrayEquals(new double[] {700 / 1.01, 700}, found.within1pct(), 0.05);
+    assertArrayEquals(new double[] {700 / 1.05, 700}, found.within5pct(), 0.05);
+  }
+
+  @Test
+  void flatRangeOfAConstantIsAll() {
+    assertArrayEquals(new double[] {LOW, HIGH}, round(h -> 3).within1pct());
   }
 
   /** 18/16/13 ends at 2500, 640 and 80 particles per mL: ISO 4406:2021, table 1, from memory. */
