@@ -28,7 +28,7 @@ final class Balance {
   /** Count that no longer matters: one particle in a cubic metre. */
   private static final double TRACE_PER_ML = 1e-6;
 
-  private static final double SERIES_BELOW = 0.7;
+  private static final double SERIES_BELOW = 0.2;
   private static final double[] SERIES = series();
   private static final int SWEEPS = 8;
   private static final double SETTLED = 1e-9;
@@ -337,7 +337,7 @@ final class Balance {
 
   /** 3!/(4+i)!, the series of w_3 in -z. */
   private static double[] series() {
-    double[] terms = new double[14];
+    double[] terms = new double[10];
     double term = 0.25;
     for (int i = 0; i < terms.length; i++) {
       terms[i] = term;
