@@ -227,7 +227,6 @@ public final class CycleSweep {
       high *= PANEL_GROWTH;
     }
     course.counts(Arrays.stream(q).map(CycleSweep::finite).toArray());
-    course.fresh();
     keep();
   }
 

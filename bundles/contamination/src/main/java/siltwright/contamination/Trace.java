@@ -25,7 +25,6 @@ public record Trace(double[] hours, List<Bands> perMl, double[] massG) {
   public static Trace of(Circuit circuit, Bands startPerMl, double[] hours) {
     Balance balance = new Balance(circuit, List.of());
     balance.counts(startPerMl.toArray());
-    balance.fresh();
     Bands[] perMl = new Bands[hours.length];
     double[] massG = new double[hours.length];
     for (int i = 0; i < hours.length; i++) {

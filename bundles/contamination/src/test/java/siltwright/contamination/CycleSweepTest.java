@@ -154,6 +154,40 @@ class CycleSweepTest {
   }
 
   @Test
+  void eachComponentHasItsOwnWear() {
+    // Three at once, the second worn by the finest with a floor, the third by all that is coarse
+    for (ReferenceCase r : cases()) {
+      Circuit c = r.circuit();
+      double fine = 1 / (1 + r.bands("start_#_per_mL")[0]);
+      List<Wear> wear =
+          List.of(
+              r.wear().get(0),
+              new Wear(new double[] {fine, 0, 0, 0, 0, 0}, 1.5, 0.3),
+              new Wear(new double[] {0, 0, 0.1, 0.2, 0.3, 0.4}, 0.7, 0.01));
+      CycleSweep sweep = new CycleSweep(c, wear);
+      Balance balance = new Balance(c, wear);
+      Cycle cycle = new Cycle(3);
+      for (double share : new double[] {0.2, 1}) {
+        sweep.fill(
+            share * r.get("interval_h"),
+            r.get("back_flush_share"),
+            Bands.of(r.bands("handling_#")),
+            cycle);
+        if (cycle.state() != Cycle.State.REPEATS) {
+          continue;
+        }
+        balance.counts(cycle.start);
+        balance.fresh();
+        balance.runTo(cycle.intervalH());
+        for (int i = 0; i < 3; i++) {
+          double mean = balance.exposureH[i] / cycle.intervalH();
+          assertEquals(mean, cycle.meanWear(i), 1.5e-3 * mean, r + " component " + i);
+        }
+      }
+    }
+  }
+
+  @Test
   void mostCyclesAreCloserThanTheyMustBe() {
     // Regression, not truth: nine in ten of those whose bypass opens were found within 1.3e-7 of
     // the mass, 1.4e-5 of the doses and 3.6e-6 of the counts at the end.
