@@ -28,6 +28,11 @@ public final class EchoCommand implements ToIntFunction<String[]> {
         throw new IllegalStateException("asked to fail");
       case "storage":
         return waitForInput();
+      case "loader":
+        ClassLoader loader = EchoCommand.class.getClassLoader();
+        System.out.println(
+            loader == ClassLoader.getSystemClassLoader() ? "the class path's" : "its own");
+        return 0;
       case "draw":
         System.out.println(chart());
         return 0;

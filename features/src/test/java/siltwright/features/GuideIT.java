@@ -77,7 +77,7 @@ class GuideIT {
 
   private static Outcome run(String command) throws IOException, InterruptedException {
     List<String> words = Installation.quickJava();
-    words.addAll(Installation.onOneClassPath(Installation.BUILT.toAbsolutePath()));
+    words.addAll(Installation.onOneClassPath(Installation.BUILT.toAbsolutePath(), "desk"));
     for (String word : command.split(" +")) {
       words.add(word.startsWith("demo-data/") ? ROOT.resolve(word).toRealPath().toString() : word);
     }

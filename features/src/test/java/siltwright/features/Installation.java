@@ -15,6 +15,7 @@ import java.util.jar.Attributes;
 import java.util.jar.JarEntry;
 import java.util.jar.JarOutputStream;
 import java.util.jar.Manifest;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -165,14 +166,19 @@ final class Installation {
   }
 
   /** Returns the words after {@code java} by which the start script runs an installation. */
-  static List<String> onOneClassPath(Path home) throws IOException {
-    try (Stream<Path> bundles = Files.list(home.resolve("bundles"))) {
-      String path =
-          Stream.concat(Stream.of(home.resolve("siltwright.jar")), bundles.sorted())
-              .map(Path::toString)
-              .collect(Collectors.joining(File.pathSeparator));
-      return List.of("-cp", path, "siltwright.launcher.Launcher");
-    }
+  static List<String> onOneClassPath(Path home, String feature) throws IOException {
+    String file = Files.readString(home.resolve("features").resolve(feature + ".json"));
+    String path =
+        Stream.concat(
+                Stream.of(home.resolve("siltwright.jar")),
+                Pattern.compile("\"id\": \"[^:\"]+:([^:\"]+):([^:\"]+)\"")
+                    .matcher(file)
+                    .results()
+                    .map(m -> home.resolve("bundles/" + m.group(1) + "-" + m.group(2) + ".jar"))
+                    .filter(Files::exists))
+            .map(Path::toString)
+            .collect(Collectors.joining(File.pathSeparator));
+    return List.of("-cp", path, "siltwright.launcher.Launcher");
   }
 
   /** Prepares {@code java -jar} on a feature. */
@@ -183,11 +189,12 @@ final class Installation {
   /** Runs a feature by jar and as the start script does, which must come to the same. */
   Outcome bothWays(String feature, String... arguments) throws IOException, InterruptedException {
     Outcome byJar = run(java(feature, arguments));
-    assertEquals(byJar, run(java(onOneClassPath(home), feature, arguments)));
+    assertEquals(byJar, run(java(onOneClassPath(home, feature), feature, arguments)));
     return byJar;
   }
 
-  private ProcessBuilder java(List<String> start, String feature, String... arguments) {
+  /** Prepares a feature, started by words after {@code java}. */
+  ProcessBuilder java(List<String> start, String feature, String... arguments) {
     List<String> command = quickJava();
     command.add("-Djava.io.tmpdir=" + temporary);
     command.add("-Dsiltwright.feature=" + feature);

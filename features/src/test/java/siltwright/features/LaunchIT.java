@@ -8,11 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
 import java.io.BufferedReader;
+import java.io.File;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
@@ -211,12 +213,32 @@ class LaunchIT {
   }
 
   @Test
-  void aClassOfTheClassPathIsKnownToItsBundle() throws Exception {
+  void scriptTakesTheClassesFromItsClassPath() throws Exception {
+    assertEquals("its own", loader(installation.java("test", "loader")));
+    assertEquals("the class path's", loader(script("loader")));
+    // whose bundle a class is of is told there too: it is asked for the framework's folder
+    Outcome waited = Installation.run(script("storage"));
+    assertEquals(new Outcome(0, waited.out(), ""), waited);
+    assertTrue(waited.out().contains("siltwright"), waited.out());
+  }
+
+  /** What else is on the class path could be taken for a bundle's own, such as an older version. */
+  @Test
+  void bundlesHaveTheirOwnLoadersBesideAnotherJar() throws Exception {
+    List<String> words = new ArrayList<>(Installation.onOneClassPath(installation.home(), "test"));
+    words.set(1, words.get(1) + File.pathSeparator + installation.home().resolve("lib/other.jar"));
+    assertEquals("its own", loader(installation.java(words, "test", "loader")));
+  }
+
+  private ProcessBuilder script(String command) {
     Path script = installation.home().resolve("bin/siltwright");
-    Outcome waited =
-        Installation.run(installation.script(script, folder.resolve("more"), "storage"));
-    assertEquals("", waited.err());
-    assertTrue(waited.out().contains("siltwright"), waited.out()); // the folder of its framework
+    return installation.script(script, folder.resolve("more"), command);
+  }
+
+  private static String loader(ProcessBuilder run) throws Exception {
+    Outcome outcome = Installation.run(run);
+    assertEquals("", outcome.err());
+    return outcome.out().strip();
   }
 
   @Test

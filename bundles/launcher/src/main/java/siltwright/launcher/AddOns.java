@@ -229,7 +229,7 @@ final class AddOns {
                     + ", whom no trusted certificate vouches for");
         return;
       }
-      Bundle bundle = context.installBundle(OwnClassPath.location(copy));
+      Bundle bundle = context.installBundle(Product.reference(copy));
       hiding.hide(bundle.getBundleId());
       addOn.installed(bundle);
       if (bundle.getSymbolicName() == null) {

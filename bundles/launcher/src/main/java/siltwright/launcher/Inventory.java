@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.jar.JarEntry;
 import java.util.jar.JarFile;
 import java.util.regex.Matcher;
@@ -28,11 +29,16 @@ final class Inventory {
   private final Feature feature;
   private final Path folder;
   private final BundleContext context;
+  private final Function<Path, String> location;
 
-  Inventory(Feature feature, Path folder, BundleContext context) {
+  /**
+   * @param location where a jar's bundle is installed from
+   */
+  Inventory(Feature feature, Path folder, BundleContext context, Function<Path, String> location) {
     this.feature = feature;
     this.folder = folder;
     this.context = context;
+    this.location = location;
   }
 
   /** Returns a map for each bundle of the feature, in its order, and for each add-on. */
@@ -40,7 +46,7 @@ final class Inventory {
     List<Map<String, Object>> all = new ArrayList<>();
     for (Feature.Artifact artifact : feature.bundles()) {
       Path jar = folder.resolve(artifact.fileName());
-      Map<String, Object> of = ofJar(jar, context.getBundle(OwnClassPath.location(jar)));
+      Map<String, Object> of = ofJar(jar, context.getBundle(location.apply(jar)));
       of.put("from", "feature " + feature.id());
       of.put("stage", artifact.stage().word());
       all.add(of);

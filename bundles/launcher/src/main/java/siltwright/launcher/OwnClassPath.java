@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.security.CodeSource;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,24 +26,32 @@ import org.osgi.framework.connect.FrameworkUtilHelper;
 import org.osgi.framework.connect.ModuleConnector;
 
 /**
- * Bundles whose jars are on the class path that the JVM was started with: their classes come from
- * there (OSGi Core 8, chapter 60, Connect), since the JVM's class archive keeps only such classes
- * with all that belongs to them. All other bundles, add-ons among them, have class loaders of their
- * own. What a bundle imports and exports is resolved the same either way.
+ * The bundles of a feature where the JVM was started with just their jars on its class path: their
+ * classes come from there (OSGi Core 8, chapter 60, Connect), since the JVM's class archive keeps
+ * only such classes with all that belongs to them. Otherwise, and for add-ons always, each bundle
+ * has a class loader of its own. What a bundle imports and exports is resolved the same either way.
  */
 public final class OwnClassPath implements ModuleConnector, FrameworkUtilHelper {
   private static final String SCHEME = "class-path:";
 
-  private static final Set<Path> JARS =
-      Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
-          .map(Path::of)
-          .collect(Collectors.toSet());
-
   private static volatile BundleContext running;
 
-  /** Returns where a bundle is installed from, so that nothing is copied. */
+  /**
+   * Returns whether the class path holds these jars beside the launcher's own and nothing else: a
+   * bundle that has its classes from there finds no others, nor an older version of its own.
+   */
+  static boolean isOf(Collection<Path> bundles) {
+    Set<Path> jars =
+        Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
+            .map(Path::of)
+            .collect(Collectors.toSet());
+    // the launcher's own is the one more
+    return jars.size() == bundles.size() + 1 && jars.containsAll(bundles);
+  }
+
+  /** Returns where a bundle is installed from so that its classes come from the class path. */
   static String location(Path jar) {
-    return JARS.contains(jar) ? SCHEME + jar : "reference:" + jar.toUri();
+    return SCHEME + jar;
   }
 
   @Override

@@ -47,6 +47,7 @@ public final class Product implements AutoCloseable {
   private final Feature feature;
   private final Path folder;
   private final Path storage;
+  private final boolean onClassPath;
   private List<Path> addOnFolders = List.of();
   private Path addOnPolicy;
   private volatile AddOns addOns;
@@ -67,6 +68,9 @@ public final class Product implements AutoCloseable {
     this.feature = feature;
     this.folder = folder;
     this.storage = storage;
+    onClassPath =
+        OwnClassPath.isOf(
+            feature.bundles().stream().map(a -> folder.resolve(a.fileName())).toList());
   }
 
   /**
@@ -300,7 +304,7 @@ public final class Product implements AutoCloseable {
   private void install(Feature.Artifact artifact) throws LaunchException {
     Path jar = jar(artifact);
     try {
-      Bundle bundle = context().installBundle(OwnClassPath.location(jar));
+      Bundle bundle = context().installBundle(location(jar));
       if (artifact.started()) {
         startable.add(bundle);
       }
@@ -308,6 +312,17 @@ public final class Product implements AutoCloseable {
       throw new LaunchException(
           "bundle " + jar.getFileName() + " cannot be installed: " + Diagnosis.cause(e), e);
     }
+  }
+
+  private String location(Path jar) {
+    return onClassPath ? OwnClassPath.location(jar) : reference(jar);
+  }
+
+  /**
+   * Returns where a bundle with a loader of its own is installed from, so that it is not copied.
+   */
+  static String reference(Path jar) {
+    return "reference:" + jar.toUri();
   }
 
   /** Returns whether nothing of the feature had to be left out so far. */
@@ -444,7 +459,7 @@ public final class Product implements AutoCloseable {
           @Override
           public List<Map<String, Object>> get() {
             List<AddOn> all = addOns == null ? List.of() : addOns.list();
-            return new Inventory(feature, folder, context()).bundles(all);
+            return new Inventory(feature, folder, context(), Product.this::location).bundles(all);
           }
         });
     offer(
