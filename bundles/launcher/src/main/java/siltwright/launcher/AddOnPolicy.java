@@ -1,8 +1,13 @@
 package siltwright.launcher;
 
 import java.io.IOException;
-import java.io.Reader;
+import java.io.InputStream;
+import java.io.StringReader;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.security.CodeSigner;
 import java.security.GeneralSecurityException;
@@ -18,6 +23,7 @@ import java.util.ArrayList;
 import java.util.Date;
 import java.util.List;
 import java.util.Properties;
+import java.util.regex.Pattern;
 
 /**
  * Which add-ons are taken, and how long one may be silent: the file {@value #FILE} beside the
@@ -41,6 +47,8 @@ record AddOnPolicy(
     boolean signedOnly, KeyStore trusted, Duration startLimit, Duration silenceLimit) {
   static final String FILE = "addons.properties";
 
+  private static final int LARGEST = 1 << 16;
+  private static final Pattern NAME_OF_A_CLASS = Pattern.compile("java[a-z.]*[.][A-Z]\\w*: ");
   private static final List<String> KEYS =
       List.of("signed-only", "trusted", "trusted-password", "start-limit_s", "silence-limit_s");
 
@@ -54,18 +62,18 @@ record AddOnPolicy(
    * @throws LaunchException if something in it is at fault: no policy is guessed
    */
   static AddOnPolicy read(Path file) throws LaunchException {
-    if (!Files.exists(file)) {
+    if (Files.notExists(file, LinkOption.NOFOLLOW_LINKS)) { // a link to nowhere is a policy lost
       return USUAL;
     }
-    Properties given = new Properties();
+    Keys given = new Keys();
     try {
       String unsafe = Places.fault(file);
       if (unsafe != null) {
         throw new LaunchException("policy " + file + " is not safe: " + unsafe);
       }
-      try (Reader text = Files.newBufferedReader(file)) {
-        given.load(text);
-      }
+      given.load(new StringReader(text(file)));
+    } catch (CharacterCodingException e) {
+      throw new LaunchException(file + ": found bytes that are no text, expected UTF-8", e);
     } catch (IOException | IllegalArgumentException e) {
       throw new LaunchException("policy " + file + " cannot be read: " + e.getMessage(), e);
     }
@@ -73,8 +81,16 @@ record AddOnPolicy(
       if (!KEYS.contains(key)) {
         // the value is not repeated: it may be a password
         throw new LaunchException(
-            file + ": found key " + key + ", expected one of " + String.join(", ", KEYS));
+            file
+                + ": found key "
+                + Feature.shown(key)
+                + ", expected one of "
+                + String.join(", ", KEYS));
       }
+    }
+    if (given.twice != null) {
+      throw new LaunchException(
+          file + ": found " + Feature.shown(given.twice) + " twice, expected it once");
     }
     boolean signedOnly = flag(file, "signed-only", given);
     KeyStore trusted = given.containsKey("trusted") ? trusted(file, given) : null;
@@ -88,9 +104,40 @@ record AddOnPolicy(
         seconds(file, "silence-limit_s", given, USUAL.silenceLimit()));
   }
 
+  /** What is given, and a key that is given twice: which of the two counts is not guessed. */
+  private static final class Keys extends Properties {
+    private static final long serialVersionUID = 1L;
+    private String twice;
+
+    @Override
+    public synchronized Object put(Object key, Object value) {
+      twice = containsKey(key) ? key.toString() : twice;
+      return super.put(key, value);
+    }
+  }
+
+  private static String text(Path file) throws IOException, LaunchException {
+    byte[] bytes;
+    try (InputStream in = Files.newInputStream(file)) {
+      bytes = in.readNBytes(LARGEST + 1);
+    }
+    if (bytes.length > LARGEST) {
+      throw new LaunchException(
+          file + ": found more than " + LARGEST + " bytes, expected at most that");
+    }
+    String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+    return text.startsWith("\uFEFF") ? text.substring(1) : text;
+  }
+
   private static LaunchException fault(Path file, String key, Properties given, String expected) {
     return new LaunchException(
-        file + ", " + key + ": found " + given.getProperty(key) + ", expected " + expected);
+        file
+            + ", "
+            + key
+            + ": found "
+            + Feature.shown(given.getProperty(key, "nothing"))
+            + ", expected "
+            + expected);
   }
 
   private static boolean flag(Path file, String key, Properties given) throws LaunchException {
@@ -114,16 +161,26 @@ record AddOnPolicy(
   }
 
   private static KeyStore trusted(Path file, Properties given) throws LaunchException {
-    Path store = file.resolveSibling(given.getProperty("trusted").strip());
     String password = given.getProperty("trusted-password");
     try {
+      Path store = file.resolveSibling(given.getProperty("trusted").strip());
       String unsafe = Places.fault(store);
       if (unsafe != null) {
         throw fault(file, "trusted", given, "a key store that is safe: " + unsafe);
       }
-      return KeyStore.getInstance(store.toFile(), password == null ? null : password.toCharArray());
-    } catch (IOException | GeneralSecurityException e) {
-      throw fault(file, "trusted", given, "a key store that can be read (" + e.getMessage() + ")");
+      KeyStore keys =
+          KeyStore.getInstance(store.toFile(), password == null ? null : password.toCharArray());
+      if (keys.size() == 0) { // so is one of certificates to whoever has no password
+        throw fault(file, "trusted", given, "a key store of certificates; is its password given?");
+      }
+      return keys;
+    } catch (IOException | GeneralSecurityException | IllegalArgumentException e) {
+      String why = e.getMessage() == null ? "it is damaged" : Feature.shown(e.getMessage());
+      throw fault(
+          file,
+          "trusted",
+          given,
+          "a key store that can be read (" + NAME_OF_A_CLASS.matcher(why).replaceAll("") + ")");
     }
   }
 

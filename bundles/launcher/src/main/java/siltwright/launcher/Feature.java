@@ -121,7 +121,7 @@ public record Feature(String id, List<Artifact> bundles) {
   }
 
   /** Returns one line of bearable length, without anything that a terminal would obey. */
-  private static String shown(String message) {
+  static String shown(String message) {
     StringBuilder line = new StringBuilder();
     for (int i = 0; i < message.length() && message.charAt(i) != '\n'; i++) {
       char c = message.charAt(i);

@@ -122,7 +122,7 @@ final class StoredHistory implements FleetHistory {
 
   @Override
   public List<MeterMend> mends() {
-    Map<Integer, Readings> all = new HashMap<>();
+    Map<Long, Readings> all = new HashMap<>();
     try (Statement s = c.createStatement()) {
       s.setFetchSize(FETCH);
       for (RecordKind kind : RecordKind.values()) {
@@ -133,13 +133,14 @@ final class StoredHistory implements FleetHistory {
                     // the plus keeps it from going through the index, and so to and fro
                     + " WHERE +ended_by IS NULL AND meter_h IS NOT NULL")) {
           while (r.next()) {
-            all.computeIfAbsent(r.getInt(1), n -> new Readings()).add(r.getLong(2), r.getDouble(3));
+            all.computeIfAbsent(r.getLong(1), n -> new Readings())
+                .add(r.getLong(2), r.getDouble(3));
           }
         }
       }
       try (ResultSet r = s.executeQuery("SELECT id, code FROM machine")) {
         while (r.next()) {
-          Readings readings = all.get(r.getInt(1));
+          Readings readings = all.get(r.getLong(1));
           if (readings != null) {
             lines.put(r.getString(2), readings.line(r.getString(2)));
           }

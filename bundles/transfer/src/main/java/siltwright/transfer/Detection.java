@@ -4,6 +4,7 @@ import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -109,6 +110,7 @@ record Detection(
       String kind = kind(headings);
       Map<Integer, Mapping.Column> used = columns(kind, headings, units ? below : null);
       checkComplete(kind, headings, used);
+      checkEachOnce(used);
       List<String> unused = new ArrayList<>();
       for (int c = 0; c < headings.size(); c++) {
         if (!used.containsKey(c) && !headings.get(c).isEmpty()) {
@@ -276,8 +278,12 @@ record Detection(
               new Problem(
                   "option", "--column", m.group(1), "one of " + String.join(", ", headings)));
         }
-        used.put(at, column(kind, headings.get(at), m.group(2), m.group(3), null));
-        taken.add(m.group(2));
+        String field = m.group(2);
+        if (kept != null) {
+          used.values().removeIf(c -> c.field().equals(field)); // what is said now counts
+        }
+        used.put(at, column(kind, headings.get(at), field, m.group(3), null));
+        taken.add(field);
       }
       if (kept != null) {
         return used;
@@ -325,20 +331,8 @@ record Detection(
     private Mapping.Column column(
         String kind, String heading, String field, String wished, String below) {
       Optional<RecordField> f = RecordKind.of(kind).flatMap(k -> k.field(field));
-      boolean special =
-          field.equals(Headings.MACHINE)
-              || (RecordKind.of(kind).isPresent()
-                  ? field.equals(Headings.DATE) || field.equals(Headings.TIME)
-                  : Headings.MACHINE_FIELDS.contains(field));
-      if (f.isEmpty() && !special) {
-        List<String> fields = new ArrayList<>(List.of("machine"));
-        RecordKind.of(kind)
-            .ifPresentOrElse(
-                k -> {
-                  fields.addAll(List.of("date", "time", "meter_h"));
-                  k.fields().forEach(x -> fields.add(x.name()));
-                },
-                () -> fields.addAll(Headings.MACHINE_FIELDS.stream().sorted().toList()));
+      List<String> fields = Mapping.fields(kind);
+      if (!fields.contains(field)) {
         throw new InputException(
             new Problem("option", "--column", field, "one of " + String.join(", ", fields)));
       }
@@ -407,6 +401,17 @@ record Detection(
             "one among "
                 + String.join(", ", headings)
                 + "; --column HEADING=FIELD says which, --kind if they are other records");
+      }
+    }
+
+    private void checkEachOnce(Map<Integer, Mapping.Column> used) {
+      Map<String, String> headings = new HashMap<>();
+      for (Mapping.Column c : used.values()) {
+        String other = headings.put(c.field(), c.heading());
+        if (other != null) {
+          throw refusal(
+              "", "columns " + other + " and " + c.heading() + " for " + c.field(), "one of them");
+        }
       }
     }
 

@@ -242,7 +242,11 @@ public final class Importer {
     if (options.mapping().isEmpty()) {
       return null;
     }
-    return store.mapping(options.mapping()).map(Mapping::of).orElseThrow(this::notKept);
+    String source = store.name() + " mapping " + options.mapping();
+    return store
+        .mapping(options.mapping())
+        .map(body -> Mapping.of(body, source))
+        .orElseThrow(this::notKept);
   }
 
   private InputException notKept() {

@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.regex.PatternSyntaxException;
@@ -19,6 +20,9 @@ import siltwright.model.Problem;
  * applied before.
  */
 final class MachineFinder {
+  private static final int LONGEST_RULE = 1000;
+  private static final int MOST_LOOKS = 1_000_000;
+
   private final String match;
   private final Pattern from;
   private final String to;
@@ -52,15 +56,20 @@ final class MachineFinder {
   }
 
   static Pattern rule(String rule) {
-    int at = rule.indexOf("=>");
-    try {
-      if (at <= 0) {
-        throw new PatternSyntaxException("", rule, 0);
-      }
-      return Pattern.compile(rule.substring(0, at).strip());
-    } catch (PatternSyntaxException e) {
+    if (!isRule(rule)) {
       throw new InputException(
           new Problem("option", "--machine-rule", rule, "REGEX=>ID, such as Unit (\\d+)=>EX-$1"));
+    }
+    return Pattern.compile(rule.substring(0, rule.indexOf("=>")).strip());
+  }
+
+  static boolean isRule(String rule) {
+    int at = rule.indexOf("=>");
+    try {
+      Pattern.compile(rule.substring(0, Math.max(0, at)).strip());
+      return at > 0 && rule.length() <= LONGEST_RULE;
+    } catch (PatternSyntaxException e) {
+      return false;
     }
   }
 
@@ -75,12 +84,55 @@ final class MachineFinder {
     if (from == null) {
       return text;
     }
-    Matcher m = from.matcher(text);
+    Matcher m = from.matcher(new Bounded(text, this::tooLong));
     try {
       return m.matches() ? m.replaceFirst(to) : text;
     } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
       throw new InputException(
           new Problem("option", "--machine-rule", to, "groups that its expression has"));
+    } catch (StackOverflowError e) {
+      throw tooLong();
+    }
+  }
+
+  private InputException tooLong() {
+    return new InputException(
+        new Problem(
+            "option", "--machine-rule", from.pattern(), "an expression that comes to an end"));
+  }
+
+  /** A text that is looked at so often only: some expressions would take years for one. */
+  private static final class Bounded implements CharSequence {
+    private final String text;
+    private final Supplier<InputException> tooLong;
+    private int looks;
+
+    Bounded(String text, Supplier<InputException> tooLong) {
+      this.text = text;
+      this.tooLong = tooLong;
+    }
+
+    @Override
+    public char charAt(int i) {
+      if (++looks > MOST_LOOKS) {
+        throw tooLong.get();
+      }
+      return text.charAt(i);
+    }
+
+    @Override
+    public int length() {
+      return text.length();
+    }
+
+    @Override
+    public CharSequence subSequence(int start, int end) {
+      return text.substring(start, end);
+    }
+
+    @Override
+    public String toString() {
+      return text;
     }
   }
 

@@ -1,14 +1,12 @@
 package siltwright.transfer;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.StreamReadConstraints;
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
+import siltwright.model.InputException;
+import siltwright.model.history.RecordKind;
 
 /**
  * How a table is written and what becomes of it.
@@ -38,11 +36,7 @@ public record Mapping(
   /** The kind of a list of machines. */
   public static final String MACHINES = "machine";
 
-  private static final ObjectMapper JSON =
-      new ObjectMapper(
-          JsonFactory.builder()
-              .streamReadConstraints(StreamReadConstraints.builder().maxNestingDepth(10).build())
-              .build());
+  private static final ObjectMapper JSON = new ObjectMapper();
 
   public Mapping {
     columns = List.copyOf(columns);
@@ -79,30 +73,24 @@ public record Mapping(
   /**
    * Reads what {@link #toJson} wrote.
    *
-   * @throws IllegalArgumentException if it is not that
+   * @param json text
+   * @param source what it is called in messages
+   * @throws InputException if it is not that
    */
-  static Mapping of(String json) {
-    try {
-      JsonNode o = JSON.readTree(json);
-      List<Column> columns = new ArrayList<>();
-      for (JsonNode c : o.path("columns")) {
-        columns.add(
-            new Column(
-                c.path("heading").asText(), c.path("field").asText(), c.path("unit").asText()));
-      }
-      return new Mapping(
-          o.path("kind").asText(),
-          o.path("sheet").asText(),
-          o.path("encoding").asText(),
-          o.path("delimiter").asText(),
-          o.path("decimal").asText(),
-          DateOrder.of(o.path("dates").asText()).orElseThrow(IllegalArgumentException::new),
-          o.path("zone").asText(),
-          o.path("match").asText(),
-          o.path("rule").asText(),
-          columns);
-    } catch (JsonProcessingException e) {
-      throw new IllegalArgumentException(e);
-    }
+  static Mapping of(String json, String source) {
+    return new MappingReader(source).read(json);
+  }
+
+  /** Returns what a column of a table of a kind can be. */
+  static List<String> fields(String kind) {
+    List<String> fields = new ArrayList<>(List.of(Headings.MACHINE));
+    RecordKind.of(kind)
+        .ifPresentOrElse(
+            k -> {
+              fields.addAll(List.of(Headings.DATE, Headings.TIME, RecordKind.METER_H.name()));
+              k.fields().forEach(f -> fields.add(f.name()));
+            },
+            () -> fields.addAll(Headings.MACHINE_FIELDS.stream().sorted().toList()));
+    return fields;
   }
 }

@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.nio.charset.Charset;
 import java.nio.charset.IllegalCharsetNameException;
 import java.nio.charset.StandardCharsets;
-import java.nio.charset.UnsupportedCharsetException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -65,23 +64,31 @@ record TableFile(Path path, Form form, Charset encoding, char delimiter, String 
   }
 
   private static Charset charset(String name) {
-    try {
-      return Charset.forName(name);
-    } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
+    if (!isCharset(name)) {
       throw new InputException(
           new Problem("option", "--encoding", name, "an encoding such as UTF-8 or windows-1252"));
+    }
+    return Charset.forName(name);
+  }
+
+  static boolean isCharset(String name) {
+    try {
+      return Charset.isSupported(name);
+    } catch (IllegalCharsetNameException e) {
+      return false;
     }
   }
 
   private static char delimiter(String text) {
-    if (text.equals("tab")) {
-      return '\t';
-    }
-    if (text.length() != 1 || "\"\r\n".contains(text)) {
+    if (!isDelimiter(text)) {
       throw new InputException(
           new Problem("option", "--delimiter", text, "one character, or the word tab"));
     }
-    return text.charAt(0);
+    return text.equals("tab") ? '\t' : text.charAt(0);
+  }
+
+  static boolean isDelimiter(String text) {
+    return text.equals("tab") || text.length() == 1 && !"\"\r\n".contains(text);
   }
 
   Table open(MessageDigest digest) throws IOException {

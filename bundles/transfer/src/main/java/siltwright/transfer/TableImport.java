@@ -202,7 +202,17 @@ final class TableImport extends FileImport {
         refused.refuse(read.row(), "machine", read.machine(), KNOWN);
         return;
       }
-      machine = edits.set(finder.ruled(read.machine()), null, null, null, null).number();
+      String id = finder.ruled(read.machine()).strip();
+      RowReading.Fault fault = RowReading.fault("machine", id);
+      if (id.isEmpty() || fault != null) {
+        refused.refuse(
+            read.row(),
+            "machine",
+            fault == null ? read.machine() + " of which the rule leaves nothing" : fault.found(),
+            fault == null ? "the id of a machine" : fault.expected());
+        return;
+      }
+      machine = edits.set(id, null, null, null, null).number();
       finder.added(read.machine(), machine);
       machines++;
     }

@@ -20,6 +20,7 @@ import siltwright.analysis.Scope;
 import siltwright.analysis.Values;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
+import siltwright.store.Archive;
 import siltwright.store.Store;
 import siltwright.store.StoreOptions;
 
@@ -53,15 +54,27 @@ public final class RestoreAction implements Action {
           new Problem(file, "", "", "an archive that is there and can be read"));
     }
     String where = values.get(StoreOptions.STORE);
+    try {
+      if (!Store.exists(where)) {
+        try (InputStream in = Files.newInputStream(from)) {
+          Archive.check(in, file);
+        }
+      }
+      return restore(from, file, where, values, progress);
+    } catch (IOException e) {
+      throw new InputException(
+          new Problem(file, "", "", "an archive that can be read (" + e.getMessage() + ")"));
+    }
+  }
+
+  private static Result restore(
+      Path from, String file, String where, Values values, Progress progress) throws IOException {
     try (InputStream in = Files.newInputStream(from);
         Store store = Store.open(where, Clock.systemUTC())) {
       progress.check(0, "restore");
       Result.Builder result = Result.of(DESCRIPTION, "", values);
       tell(store.archive().restore(in, file), result);
       return result.build();
-    } catch (IOException e) {
-      throw new InputException(
-          new Problem(file, "", "", "an archive that can be read (" + e.getMessage() + ")"));
     }
   }
 
