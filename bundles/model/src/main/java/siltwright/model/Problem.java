@@ -6,18 +6,25 @@ import java.util.Locale;
  * One thing that is wrong with what the user gave.
  *
  * @param source file or command line it stands in
- * @param place where: JSON pointer, row and column, or option
+ * @param place where: JSON pointer, row and column, or option; shortened, since names stand in it
  * @param value what stands there, shortened
- * @param expected what was expected
+ * @param expected what was expected, shortened
  */
 public record Problem(String source, String place, String value, String expected) {
-  private static final int LONGEST = 60;
+  private static final int LONGEST_VALUE = 60;
+  private static final int LONGEST_PLACE = 200;
+  private static final int LONGEST_EXPECTED = 800;
 
   public Problem {
-    value =
-        value.codePointCount(0, value.length()) <= LONGEST
-            ? value
-            : value.substring(0, value.offsetByCodePoints(0, LONGEST)) + "…";
+    place = shortened(place, LONGEST_PLACE);
+    value = shortened(value, LONGEST_VALUE);
+    expected = shortened(expected, LONGEST_EXPECTED);
+  }
+
+  private static String shortened(String text, int most) {
+    return text.codePointCount(0, text.length()) <= most
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, most)) + "…";
   }
 
   /** Returns the one line that the user reads. */
