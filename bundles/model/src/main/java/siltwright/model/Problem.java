@@ -6,9 +6,9 @@ import java.util.Locale;
  * One thing that is wrong with what the user gave.
  *
  * @param source file or command line it stands in
- * @param place where: JSON pointer, row and column, or option; shortened, since names stand in it
+ * @param place where: JSON pointer, row and column, or option
  * @param value what stands there, shortened
- * @param expected what was expected, shortened
+ * @param expected what was expected
  */
 public record Problem(String source, String place, String value, String expected) {
   private static final int LONGEST_VALUE = 60;
@@ -16,9 +16,7 @@ public record Problem(String source, String place, String value, String expected
   private static final int LONGEST_EXPECTED = 800;
 
   public Problem {
-    place = shortened(place, LONGEST_PLACE);
     value = shortened(value, LONGEST_VALUE);
-    expected = shortened(expected, LONGEST_EXPECTED);
   }
 
   private static String shortened(String text, int most) {
@@ -27,18 +25,20 @@ public record Problem(String source, String place, String value, String expected
         : text.substring(0, text.offsetByCodePoints(0, most)) + "…";
   }
 
-  /** Returns the one line that the user reads. */
+  /** Returns the one line that the user reads; of names of any length no more than that bears. */
   @Override
   public String toString() {
-    StringBuilder line = new StringBuilder(source);
+    StringBuilder line = new StringBuilder(visible(source));
     if (!place.isEmpty()) {
-      line.append(' ').append(place);
+      line.append(' ').append(shortened(visible(place), LONGEST_PLACE));
     }
     line.append(": ");
     if (!value.isEmpty()) {
-      line.append("found ").append(value).append("; ");
+      line.append("found ").append(visible(value)).append("; ");
     }
-    return visible(line.append("expected ").append(expected).toString());
+    return line.append("expected ")
+        .append(shortened(visible(expected), LONGEST_EXPECTED))
+        .toString();
   }
 
   /** Makes visible what a terminal would obey, what breaks a line, and half of a character. */

@@ -17,6 +17,12 @@ class ProblemTest {
   }
 
   @Test
+  void whatIsMadeVisibleCountsAsItIsShown() {
+    String nul = "\0".repeat(2000);
+    assertTrue(new Problem("a.csv", nul, nul, nul).toString().length() < 1500);
+  }
+
+  @Test
   void halfOfACharacterIsNotLeftOver() {
     String value = new Problem("a.csv", "", "\uD83D\uDE00".repeat(100), "words").value();
     assertEquals("\uD83D\uDE00".repeat(60) + "…", value);
