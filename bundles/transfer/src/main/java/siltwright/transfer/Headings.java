@@ -159,7 +159,7 @@ final class Headings {
     if (heading.strip().equalsIgnoreCase(field)) {
       return true;
     }
-    if (heading.length() > LONGEST) {
+    if (heading.isBlank() || heading.length() > LONGEST) {
       return false;
     }
     Parts parts = parts(heading);
