@@ -53,17 +53,20 @@ class RecordsFuzzTest {
     return WANTED.stream().filter(w -> records.find(w.name()).isPresent()).toList();
   }
 
-  /** The rows in which anything is of the columns asked for: a row of blanks is none. */
+  /**
+   * The rows in which anything is of the columns asked for: a row of blanks is none. Commas part
+   * the cells, since with others a text such as 1,5 would be a number.
+   */
   private static String plain(Records records) {
     String head =
-        records.columns().stream().map(Records.Column::name).collect(Collectors.joining("\t"));
+        records.columns().stream().map(Records.Column::name).collect(Collectors.joining(","));
     return IntStream.range(0, records.rows())
         .filter(row -> records.columns().stream().anyMatch(c -> !c.missing(row)))
         .mapToObj(
             row ->
                 records.columns().stream()
                     .map(c -> '"' + cell(c, row).replace("\"", "\"\"") + '"')
-                    .collect(Collectors.joining("\t")))
+                    .collect(Collectors.joining(",")))
         .collect(Collectors.joining("\n", head + "\n", ""));
   }
 

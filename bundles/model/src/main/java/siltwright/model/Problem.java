@@ -11,27 +11,34 @@ import java.util.Locale;
  * @param expected what was expected
  */
 public record Problem(String source, String place, String value, String expected) {
-  private static final int LONGEST = 60;
+  private static final int LONGEST_VALUE = 60;
+  private static final int LONGEST_PLACE = 200;
+  private static final int LONGEST_EXPECTED = 800;
 
   public Problem {
-    value =
-        value.codePointCount(0, value.length()) <= LONGEST
-            ? value
-            : value.substring(0, value.offsetByCodePoints(0, LONGEST)) + "…";
+    value = shortened(value, LONGEST_VALUE);
   }
 
-  /** Returns the one line that the user reads. */
+  private static String shortened(String text, int most) {
+    return text.codePointCount(0, text.length()) <= most
+        ? text
+        : text.substring(0, text.offsetByCodePoints(0, most)) + "…";
+  }
+
+  /** Returns the one line that the user reads; of names of any length no more than that bears. */
   @Override
   public String toString() {
-    StringBuilder line = new StringBuilder(source);
+    StringBuilder line = new StringBuilder(visible(source));
     if (!place.isEmpty()) {
-      line.append(' ').append(place);
+      line.append(' ').append(shortened(visible(place), LONGEST_PLACE));
     }
     line.append(": ");
     if (!value.isEmpty()) {
-      line.append("found ").append(value).append("; ");
+      line.append("found ").append(visible(value)).append("; ");
     }
-    return visible(line.append("expected ").append(expected).toString());
+    return line.append("expected ")
+        .append(shortened(visible(expected), LONGEST_EXPECTED))
+        .toString();
   }
 
   /** Makes visible what a terminal would obey, what breaks a line, and half of a character. */

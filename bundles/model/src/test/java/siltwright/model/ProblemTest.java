@@ -1,6 +1,7 @@
 package siltwright.model;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -41,5 +42,21 @@ class ProblemTest {
     assertEquals(List.of(one, other), e.problems());
     assertEquals("f /a: found 1; expected 2\nf /b: found 3; expected 4", e.getMessage());
     assertEquals(List.of(one), new InputException(one).problems());
+  }
+
+  @Test
+  void placeAndExpectationAreCutToALineThatCanBeRead() {
+    String name = "x".repeat(40_000);
+    String line = new Problem("a.csv", "column " + name, name, "one of " + name).toString();
+    assertTrue(line.length() < 1200, line);
+    assertTrue(line.startsWith("a.csv column xxx"), line);
+    assertTrue(line.contains("…: found xxx"), line);
+    assertTrue(line.contains("…; expected one of xxx"), line);
+  }
+
+  @Test
+  void whatIsMadeVisibleCountsAsItIsShown() {
+    String nul = "\0".repeat(2000);
+    assertTrue(new Problem("a.csv", nul, nul, nul).toString().length() < 1500);
   }
 }

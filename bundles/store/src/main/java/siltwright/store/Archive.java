@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import siltwright.model.InputException;
+import siltwright.model.history.RecordKind;
 
 /**
  * The whole of a store in one file: a zip with a file for each table, a JSON array a row, the names
@@ -161,6 +162,9 @@ public final class Archive {
           database.goOnNumbering(c, table);
         }
         reader.end();
+        for (RecordKind kind : RecordKind.values()) {
+          reader.checkNone(kind, Edits.orphans(kind, c));
+        }
         database.checkBeforeCommit();
         database.commit(c);
         done = true;

@@ -30,6 +30,7 @@ import java.util.zip.ZipException;
 import java.util.zip.ZipInputStream;
 import siltwright.model.InputException;
 import siltwright.model.Problem;
+import siltwright.model.history.RecordKind;
 
 /**
  * Reads an archive from its beginning to its end, a part after the other. What a store could not
@@ -318,6 +319,14 @@ final class ArchiveReader implements AutoCloseable {
     String found = next();
     if (found != null) {
       throw fault("part " + found, "its end");
+    }
+  }
+
+  /** Fails if there are records of machines of which nothing is known. */
+  void checkNone(RecordKind kind, long orphans) {
+    if (orphans > 0) {
+      place = kind.table() + ".json";
+      throw fault(orphans + " records of no machine", "records of those in machine_state.json");
     }
   }
 

@@ -452,21 +452,27 @@ public final class Edits {
 
   private void checkNoRecordIsOrphaned() throws SQLException {
     for (RecordKind kind : RecordKind.values()) {
-      try (Statement s = c.createStatement();
-          ResultSet r =
-              s.executeQuery(
-                  "SELECT count(*) FROM "
-                      + kind.table()
-                      + " t WHERE t.ended_by IS NULL AND NOT EXISTS (SELECT 1 FROM machine_state m"
-                      + " WHERE m.machine_id = t.machine_id AND m.ended_by IS NULL)")) {
-        r.next();
-        if (r.getLong(1) > 0) {
-          throw new InputException(
-              database.problem(
-                  r.getLong(1) + " " + kind.word() + " records of machines that would be gone",
-                  "none; take back what brought them first"));
-        }
+      long orphans = orphans(kind, c);
+      if (orphans > 0) {
+        throw new InputException(
+            database.problem(
+                orphans + " " + kind.word() + " records of machines that would be gone",
+                "none; take back what brought them first"));
       }
+    }
+  }
+
+  /** Returns how many records of a kind there are of machines that are not. */
+  static long orphans(RecordKind kind, Connection c) throws SQLException {
+    try (Statement s = c.createStatement();
+        ResultSet r =
+            s.executeQuery(
+                "SELECT count(*) FROM "
+                    + kind.table()
+                    + " t WHERE t.ended_by IS NULL AND NOT EXISTS (SELECT 1 FROM machine_state m"
+                    + " WHERE m.machine_id = t.machine_id AND m.ended_by IS NULL)")) {
+      r.next();
+      return r.getLong(1);
     }
   }
 

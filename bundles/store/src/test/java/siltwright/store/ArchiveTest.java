@@ -37,6 +37,8 @@ class ArchiveTest {
         "column-twice | machine.json: found [id, id]; expected the columns [id, code]",
         "contradiction | machine.json rows 1 to 3: found what contradicts itself or lacks"
             + " something; expected rows that fit together",
+        "no-machine | meter_reading.json: found 4 records of no machine; expected records of those"
+            + " in machine_state.json",
         "more-parts | : found part more.json; expected its end",
         "name-latin1 | : found a damaged zip; expected an archive as it was written",
         "bomb | site.json: found more than 300 times what it is packed; expected rows as they were"

@@ -25,6 +25,9 @@ final class Headings {
   static final Set<String> MACHINE_FIELDS =
       Set.of("serial", "name", "class", "site", "site_name", "zone");
 
+  /** Longer ones mean nothing: to look for their parts takes the longer the more often. */
+  private static final int LONGEST = 300;
+
   private static final Pattern BRACKETS = Pattern.compile("[\\[(]([^\\])]*)[\\])]\\s*$");
   private static final Pattern COUNT =
       Pattern.compile(
@@ -125,6 +128,9 @@ final class Headings {
 
   static Parts parts(String heading) {
     String text = heading.strip();
+    if (text.length() > LONGEST) {
+      return new Parts("", "");
+    }
     Matcher m = BRACKETS.matcher(text);
     if (m.find() && m.start() > 0 && !m.group(1).equalsIgnoreCase("c")) {
       return new Parts(plain(text.substring(0, m.start())), m.group(1).strip());
@@ -152,6 +158,9 @@ final class Headings {
   static boolean means(String heading, String field) {
     if (heading.strip().equalsIgnoreCase(field)) {
       return true;
+    }
+    if (heading.isBlank() || heading.length() > LONGEST) {
+      return false;
     }
     Parts parts = parts(heading);
     if (field.startsWith("count") && field.endsWith("_per_mL")) {

@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import java.util.TreeMap;
+import java.util.concurrent.ConcurrentSkipListMap;
 import java.util.stream.Stream;
 
 /**
@@ -29,7 +29,8 @@ public final class Fuzz {
   private static final int SECONDS = Integer.getInteger("siltwright.fuzz.seconds", 0);
   private static final long SEED = Long.getLong("siltwright.fuzz.seed", 1);
   private static final long LONGEST_CPU_NS = 10_000_000_000L;
-  private static final long LONGEST_MS = 180_000;
+  private static final int LOOK_MS = 200;
+  private static final int MOST_LOOKS = 900;
   private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
   private static final int LONGEST_LINE = 1500;
   private static final int MOST_FAILURES = 20;
@@ -38,10 +39,11 @@ public final class Fuzz {
   private final Mutation mutation;
   private final Reading reading;
   private final List<Path> corpus = new ArrayList<>();
-  private final Map<String, String> failures = new TreeMap<>();
+  private final Map<String, String> failures = new ConcurrentSkipListMap<>();
   private final Path kept;
   private long mostBytes = 256L << 20;
-  private volatile long begunMs = Long.MAX_VALUE;
+  private volatile int tried;
+  private volatile boolean begun;
   private volatile long begunCpuNs;
   private int read;
   private int refused;
@@ -101,16 +103,22 @@ public final class Fuzz {
     Thread work = new Thread(() -> work(folder, rounds), "fuzz " + reader);
     work.setDaemon(true);
     work.start();
+    int looks = 0;
+    int seen = 0;
     while (work.isAlive()) {
-      work.join(200);
-      // by the processor's time, since the machine may do something else; by the clock if it waits
+      work.join(LOOK_MS);
+      // by the processor's time, since the machine may do something else; by looks if it waits,
+      // since the clock goes on while the process is held
+      looks = begun && tried == seen ? looks + 1 : 0;
+      seen = tried;
       boolean busy = THREADS.getThreadCpuTime(work.getId()) - begunCpuNs > LONGEST_CPU_NS;
-      if (busy || System.currentTimeMillis() - begunMs > LONGEST_MS) {
+      if (begun && busy || looks > MOST_LOOKS) {
         StringBuilder where = new StringBuilder("no end:");
         for (StackTraceElement e : work.getStackTrace()) {
           where.append("\n  ").append(e);
         }
-        throw new AssertionError(where + "\nseed " + SEED + ", file in " + folder);
+        where.append("\nseed ").append(SEED).append(", file in ").append(folder);
+        throw new AssertionError(where + "\n" + String.join("\n", failures.values()));
       }
     }
     try (Stream<Path> files = Files.walk(folder)) {
@@ -166,7 +174,8 @@ public final class Fuzz {
     Path file = Files.write(folder.resolve(name), bytes);
     long before = THREADS.getCurrentThreadAllocatedBytes();
     begunCpuNs = THREADS.getCurrentThreadCpuTime();
-    begunMs = System.currentTimeMillis();
+    tried++;
+    begun = true;
     String fault;
     boolean refuses = true;
     try {
@@ -180,7 +189,7 @@ public final class Fuzz {
     } catch (Throwable e) {
       fault = thrown(e);
     }
-    begunMs = Long.MAX_VALUE;
+    begun = false;
     long took = THREADS.getCurrentThreadAllocatedBytes() - before;
     if (fault.isEmpty() && took > mostBytes) {
       fault = "more than " + (mostBytes >> 20) + " MiB of memory";
