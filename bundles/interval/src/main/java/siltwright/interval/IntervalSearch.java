@@ -89,10 +89,10 @@ final class IntervalSearch {
               SHORTEST_H));
     }
     double far = horizonH;
-    double free = cheapest(cost, SHORTEST_H, far);
+    double free = cost.cheapest(SHORTEST_H, far);
     while (free >= far * (1 - 1e-3) && far < LONGEST_H) {
       far = Math.min(LONGEST_H, 2 * far);
-      free = cheapest(cost, SHORTEST_H, far);
+      free = cost.cheapest(SHORTEST_H, far);
     }
     boolean finite = free < far * (1 - 1e-3);
     double longest = far;
@@ -145,7 +145,7 @@ final class IntervalSearch {
             ? freely
             : interval(
                 cost,
-                finite && free <= longest ? free : cost.cheapest(SHORTEST_H, longest),
+                finite && free <= longest ? free : cost.cheapestKnown(SHORTEST_H, longest),
                 SHORTEST_H,
                 longest);
     return new Best(Optional.of(within), Optional.ofNullable(freely), "", limits);
@@ -161,12 +161,8 @@ final class IntervalSearch {
     return new Best.Interval(
         t,
         least,
-        new double[] {
-          cost.flatTo(1.01 * least, t, lowH, true), cost.flatTo(1.01 * least, t, highH, false)
-        },
-        new double[] {
-          cost.flatTo(1.05 * least, t, lowH, true), cost.flatTo(1.05 * least, t, highH, false)
-        });
+        new double[] {cost.flatTo(1.01 * least, t, lowH), cost.flatTo(1.01 * least, t, highH)},
+        new double[] {cost.flatTo(1.05 * least, t, lowH), cost.flatTo(1.05 * least, t, highH)});
   }
 
   /** The least cost at a few intervals that the limits allow: at most a little above the least. */
@@ -190,20 +186,6 @@ final class IntervalSearch {
     return least;
   }
 
-  /** The interval of least cost between two. */
-  static double cheapest(DoubleUnaryOperator cost, double lowH, double highH) {
-    Known known = cost instanceof Known k ? k : new Known(cost);
-    double least = Double.POSITIVE_INFINITY;
-    for (double t : grid(lowH, highH, GRID)) {
-      double g = known.applyAsDouble(t);
-      if (g > FAR_DEARER * least) {
-        break;
-      }
-      least = Math.min(least, g);
-    }
-    return known.cheapest(lowH, highH);
-  }
-
   /** Costs, each computed once: what one search has found, the next need not look for. */
   static final class Known implements DoubleUnaryOperator {
     private final DoubleUnaryOperator cost;
@@ -218,12 +200,30 @@ final class IntervalSearch {
       return found.computeIfAbsent(hours, cost::applyAsDouble);
     }
 
-    /** The interval of least cost between two, sought round the cheapest that is known. */
+    /** The interval of least cost between two. */
     double cheapest(double lowH, double highH) {
-      double best = leastOf(lowH, highH);
-      if (found.get(found.floorKey(highH)) <= FAR_DEARER * found.get(best)) {
-        applyAsDouble(highH);
-        best = leastOf(best, highH);
+      double least = Double.POSITIVE_INFINITY;
+      for (double t : grid(lowH, highH, GRID)) {
+        double g = applyAsDouble(t);
+        if (g > FAR_DEARER * least) {
+          break;
+        }
+        least = Math.min(least, g);
+      }
+      return cheapestKnown(lowH, highH);
+    }
+
+    /** The same, sought only round the cheapest that is known. */
+    double cheapestKnown(double lowH, double highH) {
+      applyAsDouble(lowH);
+      double best = lowH;
+      for (Map.Entry<Double, Double> e : found.subMap(lowH, true, highH, true).entrySet()) {
+        best = e.getValue() < found.get(best) ? e.getKey() : best;
+      }
+      // beyond what is far dearer already nothing is looked at
+      if (found.get(found.floorKey(highH)) <= FAR_DEARER * found.get(best)
+          && applyAsDouble(highH) < found.get(best)) {
+        best = highH;
       }
       double low = Math.log(Math.max(lowH, Objects.requireNonNullElse(found.lowerKey(best), lowH)));
       double high =
@@ -244,25 +244,12 @@ final class IntervalSearch {
           : Math.exp(section.getPoint());
     }
 
-    private double leastOf(double lowH, double highH) {
-      applyAsDouble(lowH);
-      double best = lowH;
-      for (Map.Entry<Double, Double> e : found.subMap(lowH, true, highH, true).entrySet()) {
-        best = e.getValue() < found.get(best) ? e.getKey() : best;
-      }
-      return best;
-    }
-
-    /**
-     * How far from an interval towards another the cost stays at most at a sum.
-     *
-     * @param down whether towards shorter ones
-     */
-    double flatTo(double most, double from, double to, boolean down) {
+    /** How far from an interval towards another the cost stays at most at a sum. */
+    double flatTo(double most, double from, double to) {
       double within = from;
       double beyond = to;
       NavigableMap<Double, Double> outward =
-          down
+          to < from
               ? found.subMap(to, true, from, false).descendingMap()
               : found.subMap(from, false, to, true);
       for (Map.Entry<Double, Double> e : outward.entrySet()) {

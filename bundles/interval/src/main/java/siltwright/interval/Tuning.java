@@ -443,8 +443,12 @@ public record Tuning(
       sparsely(curve, p, scratch);
       for (int apart = SPARSE / 2; apart > 0; apart /= 2) {
         int middle = leastAt(scratch);
-        at(Math.max(0, middle - apart), curve, p, scratch);
-        at(Math.min(grid.length - 1, middle + apart), curve, p, scratch);
+        if (middle > 0) {
+          at(middle - apart, curve, p, scratch);
+        }
+        if (middle < grid.length - 1) {
+          at(middle + apart, curve, p, scratch);
+        }
       }
       return refined(grid, scratch, leastAt(scratch))[1];
     }

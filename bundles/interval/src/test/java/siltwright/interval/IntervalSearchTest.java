@@ -56,19 +56,23 @@ class IntervalSearchTest {
   @ParameterizedTest
   @ValueSource(doubles = {25, 40, 333.3, 1000, 7777, 19_000})
   void cheapestIntervalFollowsTheSquareRoot(double best) {
-    double found = IntervalSearch.cheapest(h -> best / h + h / best, LOW, HIGH);
+    double found = cheapest(h -> best / h + h / best);
     assertEquals(best, found, 1e-3 * best);
   }
 
   @Test
   void cheapestIntervalMayStandAtAnEnd() {
-    assertEquals(LOW, IntervalSearch.cheapest(h -> h, LOW, HIGH), 1e-9 * LOW);
-    assertEquals(HIGH, IntervalSearch.cheapest(h -> 1 / h, LOW, HIGH), 1e-9 * HIGH);
+    assertEquals(LOW, cheapest(h -> h), 1e-9 * LOW);
+    assertEquals(HIGH, cheapest(h -> 1 / h), 1e-9 * HIGH);
+  }
+
+  private static double cheapest(DoubleUnaryOperator cost) {
+    return new IntervalSearch.Known(cost).cheapest(LOW, HIGH);
   }
 
   private static Best.Interval round(DoubleUnaryOperator cost) {
     IntervalSearch.Known known = new IntervalSearch.Known(cost);
-    return IntervalSearch.interval(known, IntervalSearch.cheapest(known, LOW, HIGH), LOW, HIGH);
+    return IntervalSearch.interval(known, known.cheapest(LOW, HIGH), LOW, HIGH);
   }
 
   /** x + 1/x is 2 s where ln x is plus or minus the inverse hyperbolic cosine of s. */

@@ -172,7 +172,9 @@ class SpreadTest {
     for (int i = 0; i < DRAWS; i++) {
       ChangeProcedure procedure = d.ours(i);
       CostCurve curve = d.curves.get(i);
-      best[i] = IntervalSearch.cheapest(t -> curve.perH(t, procedure), d.shortestH(), d.longestH());
+      best[i] =
+          new IntervalSearch.Known(t -> curve.perH(t, procedure))
+              .cheapest(d.shortestH(), d.longestH());
     }
     for (int k = 0; k < 3; k++) {
       double expected = quantile(best, new double[] {5, 50, 95}[k]);

@@ -11,6 +11,8 @@ import java.io.EOFException;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.CharsetEncoder;
+import java.nio.charset.StandardCharsets;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -68,6 +70,7 @@ final class ArchiveReader implements AutoCloseable {
   private final String source;
   private final int version;
   private final ZipInputStream zip;
+  private final CharsetEncoder encoder = StandardCharsets.UTF_8.newEncoder();
   private long packed;
   private long unpacked;
   private String place = "";
@@ -260,16 +263,8 @@ final class ArchiveReader implements AutoCloseable {
   }
 
   private String text(String column, String text) {
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
-      boolean pair =
-          Character.isHighSurrogate(c)
-              && i + 1 < text.length()
-              && Character.isLowSurrogate(text.charAt(i + 1));
-      if (c == 0 || Character.isSurrogate(c) && !pair) {
-        throw fault(column + " " + text, "a text without NUL and half characters");
-      }
-      i += pair ? 1 : 0;
+    if (text.indexOf(0) >= 0 || !encoder.canEncode(text)) {
+      throw fault(column + " " + text, "a text without NUL and half characters");
     }
     if (column.equals("zone")) {
       try {

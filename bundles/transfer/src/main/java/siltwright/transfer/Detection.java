@@ -1,7 +1,5 @@
 package siltwright.transfer;
 
-import java.time.DateTimeException;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -416,13 +414,9 @@ record Detection(
     }
 
     private String zone() {
-      if (!wishes.zone().isEmpty()) {
-        try {
-          ZoneId.of(wishes.zone());
-        } catch (DateTimeException e) {
-          throw new InputException(
-              new Problem("option", "--zone", wishes.zone(), "a time zone such as Europe/Lisbon"));
-        }
+      if (!wishes.zone().isEmpty() && !MappingReader.isZone(wishes.zone())) {
+        throw new InputException(
+            new Problem("option", "--zone", wishes.zone(), "a time zone such as Europe/Lisbon"));
       }
       return wishes.zone();
     }

@@ -148,7 +148,7 @@ final class MappingReader {
     return word.equals(Mapping.MACHINES) || RecordKind.of(word).isPresent();
   }
 
-  private static boolean isZone(String text) {
+  static boolean isZone(String text) {
     try {
       ZoneId.of(text);
       return true;
