@@ -398,6 +398,16 @@ public final class Circuit {
     return sinkPerH[j] + capturePerMl[j] * flowMet;
   }
 
+  /** Share of a band's count that the element takes per hour for each mL/h that meets it, 1/mL. */
+  double capturePerMl(int j) {
+    return capturePerMl[j];
+  }
+
+  /** Part of a band's supply that the element keeps off when all meets it, 1/mL/h. */
+  double caughtPerMlH(int j) {
+    return caughtPerMlH[j];
+  }
+
   /** Supply of a band's count, g, 1/mL/h. */
   double supplyPerMlH(int j, double hoursMet) {
     return ingressPerMlH[j] - caughtPerMlH[j] * hoursMet;

@@ -28,8 +28,10 @@ public final class Wear {
   private final double[] weight;
   private final double exponent;
   private final double least;
+  private final double floor;
 
   Wear(double[] weight, double exponent, double least) {
+    floor = Math.pow(least, 1 / exponent);
     this.weight = weight;
     this.exponent = exponent;
     this.least = least;
@@ -129,6 +131,21 @@ public final class Wear {
       return least;
     }
     return Math.max(least, Math.pow(x, exponent));
+  }
+
+  /** Weighted count X at which the wear meets its floor. */
+  double floor() {
+    return floor;
+  }
+
+  /** dκ/d ln X just above the floor. */
+  double floorSlope() {
+    return exponent * least;
+  }
+
+  /** dκ/dX at a weighted count X and its κ. */
+  double slope(double x, double relative) {
+    return relative > least ? exponent * relative / x : 0;
   }
 
   /** Whether of two relative wears one is at the floor and the other is not. */

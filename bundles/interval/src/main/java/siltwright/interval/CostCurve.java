@@ -1,6 +1,7 @@
 package siltwright.interval;
 
 import java.util.List;
+import java.util.function.BiFunction;
 import siltwright.contamination.Circuit;
 import siltwright.contamination.Cycle;
 import siltwright.contamination.CycleSweep;
@@ -30,10 +31,20 @@ final class CostCurve {
    * @param equipmentPerH what the option costs per hour
    */
   CostCurve(Machine fitted, double equipmentPerH) {
+    this(fitted, equipmentPerH, CycleSweep::new);
+  }
+
+  /** The same to some thousandths, for many draws. */
+  static CostCurve coarse(Machine fitted, double equipmentPerH) {
+    return new CostCurve(fitted, equipmentPerH, CycleSweep::coarse);
+  }
+
+  private CostCurve(
+      Machine fitted, double equipmentPerH, BiFunction<Circuit, List<Wear>, CycleSweep> sweepOf) {
     machine = fitted;
     circuit = Circuit.inTheLongRun(fitted);
     List<Wear> wear = Wear.of(fitted);
-    sweep = new CycleSweep(circuit, wear);
+    sweep = sweepOf.apply(circuit, wear);
     pricing = new Pricing(fitted, circuit, equipmentPerH);
     cycle = new Cycle(wear.size());
     shutCycle = new Cycle(wear.size());

@@ -406,7 +406,7 @@ public record Tuning(
 
     private void one(int i, ParameterDraw draw) {
       Machine drawn = draw.applied(recommended.option().fitted(machine));
-      CostCurve curve = new CostCurve(drawn, recommended.option().equipmentMoneyPerH(machine));
+      CostCurve curve = CostCurve.coarse(drawn, recommended.option().equipmentMoneyPerH(machine));
       List<ChangeProcedure> procedures = drawn.procedures();
       int recommendedAt = machine.procedures().indexOf(procedure);
       ChangeProcedure ours = procedures.get(recommendedAt);
