@@ -65,9 +65,13 @@ public final class FiltrationRatio {
    * @throws IllegalArgumentException as {@link #of(double[], double[])}
    */
   public static FiltrationRatio of(List<BetaPoint> points) {
-    return of(
-        points.stream().mapToDouble(BetaPoint::sizeUmC).toArray(),
-        points.stream().mapToDouble(BetaPoint::beta).toArray());
+    double[] sizeUmC = new double[points.size()];
+    double[] beta = new double[points.size()];
+    for (int i = 0; i < beta.length; i++) {
+      sizeUmC[i] = points.get(i).sizeUmC();
+      beta[i] = points.get(i).beta();
+    }
+    return of(sizeUmC, beta);
   }
 
   /** Returns the efficiency of a filtration ratio, {@code 1 − 1/beta}, 1 means that all is kept. */

@@ -202,13 +202,12 @@ public final class Circuit {
     b.volumeL = m.reservoir().volumeL();
     b.share = new double[states];
     b.flowLPerMin = new double[states];
-    b.viscosityMm2PerS = new double[states];
     b.housingKPa = new double[states];
+    b.viscosityMm2PerS = viscositiesMm2PerS(f, duty);
     for (int k = 0; k < states; k++) {
       DutyState d = duty.get(k);
       b.share[k] = d.share();
       b.flowLPerMin[k] = d.flowLPerMin();
-      b.viscosityMm2PerS[k] = viscosityMm2PerS(f, d);
       double flowRatio = d.flowLPerMin() / e.ratedFlowLPerMin();
       b.housingKPa[k] =
           filter.housingDropKPa()
@@ -240,10 +239,16 @@ public final class Circuit {
     return b;
   }
 
-  private static double viscosityMm2PerS(Fluid fluid, DutyState state) {
+  private static double[] viscositiesMm2PerS(Fluid fluid, List<DutyState> duty) {
+    double[] viscosities = new double[duty.size()];
+    int k = 0;
     try {
-      return ViscosityLine.of(fluid).mm2PerS(state.oilDegC());
+      ViscosityLine line = ViscosityLine.of(fluid);
+      for (; k < viscosities.length; k++) {
+        viscosities[k] = line.mm2PerS(duty.get(k).oilDegC());
+      }
     } catch (IllegalArgumentException e) {
+      DutyState state = duty.get(k);
       throw new InputException(
           new Problem(
               "duty state " + state.id(),
@@ -251,6 +256,7 @@ public final class Circuit {
               state.oilDegC() + " with the viscosities of " + fluid.id(),
               "a temperature at which the oil has 0.21 to 2e7 mm²/s by ASTM D341"));
     }
+    return viscosities;
   }
 
   /** Capture efficiency of each band that a filter has in the field. */

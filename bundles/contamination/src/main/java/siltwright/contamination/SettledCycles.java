@@ -48,7 +48,7 @@ final class SettledCycles {
       double slowdown,
       boolean beyond) {
     static final Grain FINE = new Grain(0.1, 0.03, 0.05, 14, 0.4, 1e-9, 1e-6, 1, 0.05, 4, false);
-    static final Grain COARSE = new Grain(0.5, 0.3, 0.15, 8, 0.7, 1e-6, 1e-4, 1, 0.3, 1e3, true);
+    static final Grain COARSE = new Grain(0.5, 0.3, 0.2, 6, 0.85, 1e-4, 1e-2, 1, 0.3, 1e3, true);
   }
 
   /** Time constants of a wash-out that an interval must have. */
@@ -302,9 +302,6 @@ final class SettledCycles {
       hours += c.share[k] * (1 - past);
       flow += c.share[k] * c.flowMlPerH[k] * (1 - past);
     }
-    if (flow < CycleSweep.LITTLE_MET * c.meanFlowMlPerH) {
-      return false;
-    }
     double perX = flowSlope == 0 ? 0 : c.loading.logSlope(x);
     hoursSlope *= perX;
     flowSlope *= perX;
@@ -351,7 +348,7 @@ final class SettledCycles {
     }
     hoursMet = hours;
     count++;
-    return true;
+    return flow >= CycleSweep.LITTLE_MET * c.meanFlowMlPerH;
   }
 
   /** Counts that follow the load with a small lag, and the sums up to them. */
@@ -584,7 +581,11 @@ final class SettledCycles {
           return false;
         }
         if (change <= grain.sameShare()) {
-          complete(intervalH, backFlush, start, out);
+          double found = shed();
+          if (!around(found, intervalH, backFlush)) {
+            return false;
+          }
+          complete(intervalH, backFlush, found, out);
           return true;
         }
         startBefore = Double.NaN;

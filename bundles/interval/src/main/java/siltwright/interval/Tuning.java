@@ -427,7 +427,7 @@ public record Tuning(
       int first = recommendedAt;
       double least = leastOfDraw[i];
       for (int p = 0; p < cheapest.length; p++) {
-        double other = p == recommendedAt ? least : closely(curve, procedures.get(p));
+        double other = p == recommendedAt ? least : closely(curve, procedures.get(p), least);
         if (other < least) {
           least = other;
           first = p;
@@ -437,10 +437,14 @@ public record Tuning(
     }
 
     /**
-     * Returns the least cost of another procedure: of every fourth interval, then closer round it.
+     * Returns the least cost of another procedure: of every fourth interval, then closer round it
+     * if it may be under a sum.
      */
-    private double closely(CostCurve curve, ChangeProcedure p) {
-      sparsely(curve, p, scratch);
+    private double closely(CostCurve curve, ChangeProcedure p, double under) {
+      double roughly = sparsely(curve, p, scratch);
+      if (roughly > ROUGHLY * under) {
+        return roughly;
+      }
       for (int apart = SPARSE / 2; apart > 0; apart /= 2) {
         int middle = leastAt(scratch);
         if (middle > 0) {
@@ -601,13 +605,18 @@ public record Tuning(
         double[] known, double width, DoubleUnaryOperator mass, DoubleUnaryOperator over) {
       double low = IntervalSearch.SHORTEST_H;
       double near = bestH;
+      double lowMass = Double.NaN;
       for (int t = 0; t < known.length; t++) {
         if (!Double.isNaN(known[t])) {
           near = grid[t];
           if (over.applyAsDouble(known[t]) > 0) {
+            if (known[t] < Double.POSITIVE_INFINITY && lowMass > 0) {
+              return between(low, lowMass, near, known[t], width, over);
+            }
             break;
           }
           low = near;
+          lowMass = known[t];
         }
       }
       return IntervalSearch.last(
@@ -616,6 +625,21 @@ public record Tuning(
           near,
           width,
           h -> over.applyAsDouble(mass.applyAsDouble(h)));
+    }
+
+    /**
+     * The same between two intervals near each other: the mass is taken as a power of the hours.
+     */
+    private static double between(
+        double lowH,
+        double lowG,
+        double highH,
+        double highG,
+        double width,
+        DoubleUnaryOperator over) {
+      double power = Math.log(highG / lowG) / Math.log(highH / lowH);
+      return IntervalSearch.last(
+          lowH, highH, highH, width, h -> over.applyAsDouble(lowG * Math.pow(h / lowH, power)));
     }
 
     List<PolicyAnswer> policies() {

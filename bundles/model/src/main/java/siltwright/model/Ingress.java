@@ -1,5 +1,6 @@
 package siltwright.model;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -25,13 +26,19 @@ public record Ingress(List<IngressSource> reservoir, List<IngressSource> returnL
 
   /** Returns the mass that some sources let in, mg/h. */
   public static double rateMgPerH(List<IngressSource> sources) {
-    return sources.stream().mapToDouble(IngressSource::rateMgPerH).sum();
+    double sum = 0;
+    for (IngressSource s : sources) {
+      sum += s.rateMgPerH();
+    }
+    return sum;
   }
 
   /** Returns the same sources with each rate times a factor. */
   public static List<IngressSource> scaled(List<IngressSource> sources, double factor) {
-    return sources.stream()
-        .map(s -> new IngressSource(s.source(), s.rateMgPerH() * factor, s.distribution()))
-        .toList();
+    List<IngressSource> scaled = new ArrayList<>(sources.size());
+    for (IngressSource s : sources) {
+      scaled.add(new IngressSource(s.source(), s.rateMgPerH() * factor, s.distribution()));
+    }
+    return List.copyOf(scaled);
   }
 }

@@ -75,7 +75,22 @@ public record Machine(
 
   /** Returns the procedure with an id. */
   public Optional<ChangeProcedure> procedure(String procedureId) {
-    return procedures.stream().filter(p -> p.id().equals(procedureId)).findFirst();
+    for (ChangeProcedure p : procedures) {
+      if (p.id().equals(procedureId)) {
+        return Optional.of(p);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Returns a component by its id. */
+  public Optional<Component> component(String componentId) {
+    for (Component c : components) {
+      if (c.id().equals(componentId)) {
+        return Optional.of(c);
+      }
+    }
+    return Optional.empty();
   }
 
   /**

@@ -113,8 +113,7 @@ public record MachineParameter(Group group, String id, String number) {
         Element e = m.returnFilter().element();
         yield Optional.of(number.equals("capacity_g") ? e.capacityG() : e.blockingExponent());
       }
-      case COMPONENT ->
-          m.components().stream().filter(c -> c.id().equals(id)).findFirst().flatMap(this::of);
+      case COMPONENT -> m.component(id).flatMap(this::of);
       case PROCEDURE ->
           m.procedure(id)
               .map(p -> number.equals("backFlushShare") ? p.backFlushShare() : p.handlingDirtMg());
@@ -160,7 +159,11 @@ public record MachineParameter(Group group, String id, String number) {
   }
 
   private static <T> List<T> mapped(List<T> list, UnaryOperator<T> change) {
-    return list.stream().map(change).toList();
+    List<T> changed = new ArrayList<>(list.size());
+    for (T item : list) {
+      changed.add(change.apply(item));
+    }
+    return List.copyOf(changed);
   }
 
   private Element changed(Element e, double value) {
