@@ -89,12 +89,12 @@ public final class CycleSweep {
         return;
       }
     }
-    if (neverHeld(intervalH, backFlush)) {
-      out.state = Cycle.State.OVERLOADED;
-      return;
-    }
     if (settled.fill(intervalH, backFlush, handling, out)) {
       out.state = Cycle.State.REPEATS;
+      return;
+    }
+    if (neverHeld(intervalH, backFlush)) {
+      out.state = Cycle.State.OVERLOADED;
       return;
     }
     if (stepped == null) {

@@ -124,6 +124,8 @@ final class SettledCycles {
 
   private double[] left;
   private double[] levelAt;
+  private double[] ownHours;
+  private double[] ownLeft;
   private double slowdown;
 
   /** What a change adds to the counts, as far as it washes out within the interval. */
@@ -148,12 +150,20 @@ final class SettledCycles {
 
   private double washedH;
   private double end;
+  private int startRow;
+  private int endRow;
+
+  /** What a change adds to the counts that a clean element settles at. */
+  private final double[] released = new double[J];
+
   // The cubic between two rows
   private int piece;
   private double value0;
   private double value1;
   private double slope0;
   private double slope1;
+  private double rate0;
+  private double rate1;
 
   /**
    * Prepares.
@@ -515,10 +525,10 @@ final class SettledCycles {
     double step = grain.logMoment();
     moments = 2 + (int) Math.ceil(Math.log(grain.last() / slowest / first) / step);
     weightH = new double[moments];
-    hours = new double[moments];
+    ownHours = new double[moments];
     levelAt = new double[wear.length * moments];
     decay = new double[moments * J];
-    left = new double[moments * J];
+    ownLeft = new double[moments * J];
     // The moments before the first go on for ever; what is there is a straight line from time zero.
     double before = 1 / Math.expm1(step);
     double beforeLinear = 1 / Math.expm1(2 * step);
@@ -619,7 +629,8 @@ final class SettledCycles {
     if (!reaches(X, start)) {
       return false;
     }
-    within(start, rowBefore(X, start));
+    startRow = rowBefore(X, start);
+    within(start, startRow);
     double begin = cubic(T, DT);
     for (int j = 0; j < J; j++) {
       nFrom[j] = cubic(N + j, DN + j);
@@ -628,12 +639,15 @@ final class SettledCycles {
     if (!reaches(T, begin + t)) {
       return false;
     }
-    int row = rowBefore(T, begin + t);
-    end = loadAt(row, begin + t);
-    within(end, row);
+    endRow = rowBefore(T, begin + t);
+    end = loadAt(endRow, begin + t);
+    within(end, endRow);
     // once more, so that hours and what comes in during them agree to rounding
     end -= (cubic(T, DT) - begin - t) / hoursPerX(end);
-    within(end, row);
+    within(end, endRow);
+    if (cubic(MET, DMET) < CycleSweep.LITTLE_MET * c.meanFlowMlPerH) {
+      return false;
+    }
     for (int j = 0; j < J; j++) {
       nTo[j] = cubic(N + j, DN + j) + notYet(j, begin + t);
       if (c.sinkMlPerH[j] > 0) {
@@ -676,8 +690,8 @@ final class SettledCycles {
       washDose[j] = wayOut[j] ? 1 / a[j] : 0;
     }
     washedH = 0;
-    System.arraycopy(weightH, 0, hours, 0, moments);
-    System.arraycopy(decay, 0, left, 0, moments * J);
+    hours = weightH;
+    left = decay;
     for (int i = 0; i < wear.length; i++) {
       Arrays.fill(levelAt, i * moments, (i + 1) * moments, rows[level + i]);
     }
@@ -691,7 +705,7 @@ final class SettledCycles {
   private double washWear(int i, double calm) {
     Wear w = wear[i];
     for (int j = 0; j < J; j++) {
-      scratch[j] = w.weight(j) * (nFrom[j] + y[j] / gone[j] - rows[N + j]);
+      scratch[j] = w.weight(j) * released[j];
     }
     double sum = 0;
     double earlier = 0;
@@ -737,6 +751,8 @@ final class SettledCycles {
       shed[j] = c.loadingG(j) * y[j] * share[j] * c.volumeMl / c.capacityG;
     }
     int row = 0;
+    hours = ownHours;
+    left = ownLeft;
     for (int k = 0; k < moments; k++) {
       double load = 0;
       for (int j = 0; j < J; j++) {
@@ -794,19 +810,20 @@ final class SettledCycles {
 
   private void complete(double t, double phi, double start, Cycle out) {
     out.massG = 0;
-    within(start, rowBefore(X, start));
+    within(start, startRow);
     for (int j = 0; j < J; j++) {
+      out.start[j] = nFrom[j] + y[j] / gone[j];
+      released[j] = out.start[j] - rows[N + j];
       out.dose[j] = y[j] * washDose[j] - dose(j);
     }
     for (int i = 0; i < wear.length; i++) {
       double calm = wear[i].power(cubic(level + i, levelSlope + i));
       out.exposureH[i] = washWear(i, calm) - exposure(i, start);
     }
-    within(end, rowBefore(X, end));
+    within(end, endRow);
     for (int j = 0; j < J; j++) {
       out.dose[j] += dose(j);
       out.retained[j] = kept[j] + c.volumeMl * y[j] * share[j];
-      out.start[j] = nFrom[j] + y[j] / gone[j];
       out.end[j] = nTo[j] + y[j] / gone[j] * (1 - gone[j]);
       out.released[j] = phi * out.retained[j] + handling[j];
       out.massG += c.loadingG(j) * out.retained[j];
@@ -841,6 +858,8 @@ final class SettledCycles {
     value1 = s * s * (1 + 2 * r);
     slope0 = h * s * r * r;
     slope1 = -h * s * s * r;
+    rate0 = slope0 * rows[piece + DT];
+    rate1 = slope1 * rows[piece + width + DT];
   }
 
   /** The cubic of two columns at the load that was set last. */
@@ -859,8 +878,8 @@ final class SettledCycles {
     int next = piece + width;
     return rows[piece + KEPT + j] * value0
         + rows[next + KEPT + j] * value1
-        + (suppliedPerH(j) - sink * rows[piece + N + j]) * rows[piece + DT] * slope0
-        + (suppliedPerH(j) - sink * rows[next + N + j]) * rows[next + DT] * slope1;
+        + (suppliedPerH(j) - sink * rows[piece + N + j]) * rate0
+        + (suppliedPerH(j) - sink * rows[next + N + j]) * rate1;
   }
 
   /** dt/dx at a load, between the rows that were set last. */
@@ -887,7 +906,7 @@ final class SettledCycles {
   private double overTime(int value, int rate) {
     return rows[piece + value] * value0
         + rows[piece + width + value] * value1
-        + rows[piece + rate] * rows[piece + DT] * slope0
-        + rows[piece + width + rate] * rows[piece + width + DT] * slope1;
+        + rows[piece + rate] * rate0
+        + rows[piece + width + rate] * rate1;
   }
 }

@@ -1,5 +1,6 @@
 package siltwright.contamination;
 
+import java.util.ArrayList;
 import java.util.List;
 import siltwright.cleanliness.Iso4406;
 import siltwright.model.Component;
@@ -26,19 +27,27 @@ public final class Wear {
   private static final int PIECES = 32;
 
   private final double[] weight;
-  private final double exponent;
+  private final Power power;
   private final double least;
   private final double floor;
 
   Wear(double[] weight, double exponent, double least) {
-    floor = Math.pow(least, 1 / exponent);
+    this(weight, new Power(exponent), least);
+  }
+
+  private Wear(double[] weight, Power power, double least) {
+    floor = Math.pow(least, 1 / power.exponent);
     this.weight = weight;
-    this.exponent = exponent;
+    this.power = power;
     this.least = least;
   }
 
   /** Returns the wear of a component of a machine. */
   public static Wear of(Machine machine, Component c) {
+    return of(machine, c, new Power(c.exponent()));
+  }
+
+  private static Wear of(Machine machine, Component c, Power power) {
     double[] reference = SizeBands.toBands(Iso4406.cumulativePerMl(c.reference()));
     double[] passed = passedShare(machine, c);
     double sum = 0;
@@ -49,12 +58,28 @@ public final class Wear {
     for (int j = 0; j < J; j++) {
       weight[j] = c.sensitivity().get(j) * passed[j] / sum;
     }
-    return new Wear(weight, c.exponent(), c.minimumRelativeWear());
+    return new Wear(weight, power, c.minimumRelativeWear());
   }
 
   /** Returns the wear of each component of a machine, in its order. */
   public static List<Wear> of(Machine machine) {
     return machine.components().stream().map(c -> of(machine, c)).toList();
+  }
+
+  /**
+   * Returns the wear of each component of a machine like another whose wear is known: what only
+   * depends on an exponent that is the same is taken from there.
+   *
+   * @param known wear of the other's components, in the same order
+   */
+  public static List<Wear> of(Machine machine, List<Wear> known) {
+    List<Wear> wear = new ArrayList<>(known.size());
+    for (int i = 0; i < known.size(); i++) {
+      Component c = machine.components().get(i);
+      Power power = known.get(i).power;
+      wear.add(of(machine, c, power.exponent == c.exponent() ? power : new Power(c.exponent())));
+    }
+    return List.copyOf(wear);
   }
 
   /**
@@ -115,7 +140,8 @@ public final class Wear {
       double spread =
           ((x0 - mean) * (x0 - mean) + 4 * (x1 - mean) * (x1 - mean) + (x2 - mean) * (x2 - mean))
               / 6;
-      return power(mean) * (1 + exponent * (exponent - 1) / 2 * spread / (mean * mean));
+      double m = power.exponent;
+      return power(mean) * (1 + m * (m - 1) / 2 * spread / (mean * mean));
     }
     double sum = 0;
     for (int i = 0; i < PIECES; i++) {
@@ -130,7 +156,7 @@ public final class Wear {
     if (x <= 0) {
       return least;
     }
-    return Math.max(least, Math.pow(x, exponent));
+    return Math.max(least, power.of(x));
   }
 
   /** Weighted count X at which the wear meets its floor. */
@@ -140,12 +166,12 @@ public final class Wear {
 
   /** dκ/d ln X just above the floor. */
   double floorSlope() {
-    return exponent * least;
+    return power.exponent * least;
   }
 
   /** dκ/dX at a weighted count X and its κ. */
   double slope(double x, double relative) {
-    return relative > least ? exponent * relative / x : 0;
+    return relative > least ? power.exponent * relative / x : 0;
   }
 
   /** Whether of two relative wears one is at the floor and the other is not. */

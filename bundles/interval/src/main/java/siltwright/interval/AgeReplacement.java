@@ -95,15 +95,6 @@ public record AgeReplacement(
    * @return age, h; empty where running to failure costs no more
    */
   public OptionalDouble bestAgeH() {
-    return bestAgeH(Double.NaN);
-  }
-
-  /**
-   * Returns the same, found sooner where it lies near a guess.
-   *
-   * @param nearH the guess, h; not a number where there is none
-   */
-  OptionalDouble bestAgeH(double nearH) {
     if (!(shape > 1) || failureMoney <= plannedMoney) {
       return OptionalDouble.empty();
     }
@@ -111,7 +102,7 @@ public record AgeReplacement(
     double old = oldH();
     double low = 0;
     double high = old;
-    double age = Double.isNaN(nearH) ? scaleH : Math.min(old, nearH);
+    double age = scaleH;
     for (int i = 0; i < MOST_STEPS; i++) {
       double service = serviceH(age);
       double wear = shape / age * Math.pow(age / scaleH, shape);

@@ -17,12 +17,15 @@ import siltwright.model.Machine;
  */
 final class CostCurve {
   private final Machine machine;
+  private final double equipmentPerH;
+  private final List<Wear> wear;
   private final Circuit circuit;
   private final CycleSweep sweep;
   private final Pricing pricing;
   private final Cycle cycle;
   private final Cycle shutCycle;
   private CycleSweep shutSweep;
+  private CostCurve rough;
 
   /**
    * Prepares the curve.
@@ -31,23 +34,70 @@ final class CostCurve {
    * @param equipmentPerH what the option costs per hour
    */
   CostCurve(Machine fitted, double equipmentPerH) {
-    this(fitted, equipmentPerH, CycleSweep::new);
+    this(
+        fitted,
+        equipmentPerH,
+        Circuit.inTheLongRun(fitted),
+        Wear.of(fitted),
+        null,
+        CycleSweep::new);
   }
 
-  /** The same to some thousandths, for many draws. */
-  static CostCurve coarse(Machine fitted, double equipmentPerH) {
-    return new CostCurve(fitted, equipmentPerH, CycleSweep::coarse);
+  /**
+   * Returns the curve of the machine of this one with something else fitted.
+   *
+   * @param other the machine, fitted so
+   * @param otherEquipmentPerH what that costs per hour
+   */
+  CostCurve with(Machine other, double otherEquipmentPerH) {
+    return new CostCurve(
+        other,
+        otherEquipmentPerH,
+        Circuit.inTheLongRun(other),
+        Wear.of(other, wear),
+        pricing,
+        CycleSweep::new);
+  }
+
+  /**
+   * Returns a curve to some thousandths, for a draw of uncertain numbers.
+   *
+   * @param drawn the machine of this curve with the numbers drawn
+   */
+  CostCurve coarse(Machine drawn) {
+    return new CostCurve(
+        drawn,
+        equipmentPerH,
+        Circuit.inTheLongRun(drawn),
+        Wear.of(drawn, wear),
+        pricing,
+        CycleSweep::coarse);
   }
 
   private CostCurve(
-      Machine fitted, double equipmentPerH, BiFunction<Circuit, List<Wear>, CycleSweep> sweepOf) {
+      Machine fitted,
+      double equipmentPerH,
+      Circuit circuit,
+      List<Wear> wear,
+      Pricing like,
+      BiFunction<Circuit, List<Wear>, CycleSweep> sweepOf) {
     machine = fitted;
-    circuit = Circuit.inTheLongRun(fitted);
-    List<Wear> wear = Wear.of(fitted);
+    this.equipmentPerH = equipmentPerH;
+    this.wear = wear;
+    this.circuit = circuit;
     sweep = sweepOf.apply(circuit, wear);
-    pricing = new Pricing(fitted, circuit, equipmentPerH);
+    pricing = new Pricing(fitted, circuit, equipmentPerH, like);
     cycle = new Cycle(wear.size());
     shutCycle = new Cycle(wear.size());
+  }
+
+  /** The same curve to some thousandths, to see where to look. */
+  CostCurve rough() {
+    if (rough == null) {
+      rough = new CostCurve(machine, equipmentPerH, circuit, wear, pricing, CycleSweep::coarse);
+      rough.rough = rough;
+    }
+    return rough;
   }
 
   Circuit circuit() {
@@ -77,7 +127,7 @@ final class CostCurve {
   /** The split of the cost at an interval whose cycle repeats itself. */
   CostSplit split(double intervalH, ChangeProcedure procedure) {
     if (shutSweep == null) {
-      shutSweep = new CycleSweep(circuit.withoutBypass(), Wear.of(machine));
+      shutSweep = new CycleSweep(circuit.withoutBypass(), wear);
     }
     shutSweep.fill(intervalH, procedure, shutCycle);
     return pricing.split(cycle(intervalH, procedure), shutCycle, procedure);

@@ -1,6 +1,7 @@
 package siltwright.interval;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -45,6 +46,9 @@ final class IntervalSearch {
   private static final int MOST_ORDER = 5;
   private static final int CODE_NUMBERS = 3;
 
+  /** Difference from a sum, relative, beyond which a rough cost tells the side. */
+  private static final double ROUGH = 0.03;
+
   /** Difference of two costs, relative, that is rounding alone. */
   private static final double ROUNDING = 1e-12;
 
@@ -72,7 +76,7 @@ final class IntervalSearch {
    */
   static Best best(CostCurve curve, ChangeProcedure procedure, double horizonH) {
     Machine m = curve.machine();
-    Known cost = new Known(t -> curve.perH(t, procedure));
+    Known cost = new Known(t -> curve.perH(t, procedure), t -> curve.rough().perH(t, procedure));
     Cycle.State state = curve.cycle(SHORTEST_H, procedure).state();
     if (state == Cycle.State.NO_WAY_OUT) {
       return none(
@@ -166,7 +170,8 @@ final class IntervalSearch {
   }
 
   /** The least cost at a few intervals that the limits allow: at most a little above the least. */
-  static double roughly(CostCurve curve, ChangeProcedure procedure, double horizonH) {
+  static double roughly(CostCurve exact, ChangeProcedure procedure, double horizonH) {
+    CostCurve curve = exact.rough();
     double longest = Math.min(horizonH, curve.machine().limits().makerMaximumH().orElse(horizonH));
     Optional<CleanlinessCode> target = curve.machine().limits().target();
     double least = Double.POSITIVE_INFINITY;
@@ -186,25 +191,53 @@ final class IntervalSearch {
     return least;
   }
 
-  /** Costs, each computed once: what one search has found, the next need not look for. */
+  /**
+   * Costs, each computed once: what one search has found, the next need not look for.
+   *
+   * <p>Where to look is told by a rougher function, what is found there by the costs themselves.
+   */
   static final class Known implements DoubleUnaryOperator {
     private final DoubleUnaryOperator cost;
-    private final NavigableMap<Double, Double> found = new TreeMap<>();
+    private final DoubleUnaryOperator rough;
+    private final Map<Double, Double> found = new HashMap<>();
+
+    /** All that has been looked at: its cost, or what it is roughly. */
+    private final NavigableMap<Double, Double> seen = new TreeMap<>();
 
     Known(DoubleUnaryOperator cost) {
+      this(cost, cost);
+    }
+
+    /**
+     * Begins with nothing known.
+     *
+     * @param rough the cost to some thousandths, quicker
+     */
+    Known(DoubleUnaryOperator cost, DoubleUnaryOperator rough) {
       this.cost = cost;
+      this.rough = rough;
     }
 
     @Override
     public double applyAsDouble(double hours) {
-      return found.computeIfAbsent(hours, cost::applyAsDouble);
+      Double known = found.get(hours);
+      if (known == null) {
+        known = cost.applyAsDouble(hours);
+        found.put(hours, known);
+        seen.put(hours, known);
+      }
+      return known;
+    }
+
+    private double roughly(double hours) {
+      return seen.computeIfAbsent(hours, rough::applyAsDouble);
     }
 
     /** The interval of least cost between two. */
     double cheapest(double lowH, double highH) {
       double least = Double.POSITIVE_INFINITY;
       for (double t : grid(lowH, highH, GRID)) {
-        double g = applyAsDouble(t);
+        double g = roughly(t);
         if (g > FAR_DEARER * least) {
           break;
         }
@@ -215,19 +248,19 @@ final class IntervalSearch {
 
     /** The same, sought only round the cheapest that is known. */
     double cheapestKnown(double lowH, double highH) {
-      applyAsDouble(lowH);
+      roughly(lowH);
       double best = lowH;
-      for (Map.Entry<Double, Double> e : found.subMap(lowH, true, highH, true).entrySet()) {
-        best = e.getValue() < found.get(best) ? e.getKey() : best;
+      for (Map.Entry<Double, Double> e : seen.subMap(lowH, true, highH, true).entrySet()) {
+        best = e.getValue() < seen.get(best) ? e.getKey() : best;
       }
       // beyond what is far dearer already nothing is looked at
-      if (found.get(found.floorKey(highH)) <= FAR_DEARER * found.get(best)
-          && applyAsDouble(highH) < found.get(best)) {
+      if (seen.get(seen.floorKey(highH)) <= FAR_DEARER * seen.get(best)
+          && roughly(highH) < seen.get(best)) {
         best = highH;
       }
-      double low = Math.log(Math.max(lowH, Objects.requireNonNullElse(found.lowerKey(best), lowH)));
+      double low = Math.log(Math.max(lowH, Objects.requireNonNullElse(seen.lowerKey(best), lowH)));
       double high =
-          Math.log(Math.min(highH, Objects.requireNonNullElse(found.higherKey(best), highH)));
+          Math.log(Math.min(highH, Objects.requireNonNullElse(seen.higherKey(best), highH)));
       if (low == high) {
         return best; // a limit may leave one interval only
       }
@@ -239,7 +272,7 @@ final class IntervalSearch {
                   new MaxEval(MOST_TRIES),
                   new SearchInterval(low, high, Math.log(best)));
       // The least may stand at an end, where the section only comes near.
-      return found.get(best) <= section.getValue() * (1 + ROUNDING)
+      return applyAsDouble(best) <= section.getValue() * (1 + ROUNDING)
           ? best
           : Math.exp(section.getPoint());
     }
@@ -250,14 +283,22 @@ final class IntervalSearch {
       double beyond = to;
       NavigableMap<Double, Double> outward =
           to < from
-              ? found.subMap(to, true, from, false).descendingMap()
-              : found.subMap(from, false, to, true);
-      for (Map.Entry<Double, Double> e : outward.entrySet()) {
-        if (e.getValue() > most) {
-          beyond = e.getKey();
+              ? seen.subMap(to, true, from, false).descendingMap()
+              : seen.subMap(from, false, to, true);
+      for (double hours : List.copyOf(outward.keySet())) {
+        boolean clear = Math.abs(seen.get(hours) - most) > ROUGH * most;
+        if ((clear ? seen.get(hours) : applyAsDouble(hours)) > most) {
+          beyond = hours;
           break;
         }
-        within = e.getKey();
+        within = hours;
+      }
+      if (applyAsDouble(within) > most) {
+        beyond = within;
+        within = from;
+      } else if (beyond != to && applyAsDouble(beyond) <= most) {
+        within = beyond;
+        beyond = to;
       }
       return within == to || beyond == to && applyAsDouble(to) <= most
           ? to

@@ -52,14 +52,24 @@ final class Pricing {
     private OptionalDouble ageH;
     private double plannedMoney;
 
-    /** Best age found last, over the scale that it was found with; not a number before. */
-    private double ageInScales = Double.NaN;
+    /** Cost at the best age, of a part that is replaced at it and wears by Weibull's law. */
+    private BestAgeCost bestAge;
 
     /** Failures per hour for each particle per mL of a band in the tank. */
     private final double[] acute = new double[J];
   }
 
   Pricing(Machine machine, Circuit circuit, double equipmentPerH) {
+    this(machine, circuit, equipmentPerH, null);
+  }
+
+  /**
+   * Prepares the prices of a machine like another: what is known of the other's parts that are the
+   * same is taken from there.
+   *
+   * @param like prices of the other, its components in the same order; null for none
+   */
+  Pricing(Machine machine, Circuit circuit, double equipmentPerH, Pricing like) {
     this.machine = machine;
     this.equipmentPerH = equipmentPerH;
     List<Component> components = machine.components();
@@ -84,6 +94,13 @@ final class Pricing {
         for (int j = SizeBands.bandFrom(a.sizeUmC()); j < J; j++) {
           p.acute[j] = a.hazardPerParticle() * mlPerH * passed[j];
         }
+      }
+      if (p.byAge && p.ageH.isEmpty() && p.other == null) {
+        BestAgeCost known = like == null ? null : like.parts[i].bestAge;
+        p.bestAge =
+            known != null && known.isOf(p.shape, p.plannedMoney, p.failureMoney)
+                ? known
+                : new BestAgeCost(p.shape, p.plannedMoney, p.failureMoney);
       }
       parts[i] = p;
     }
@@ -146,13 +163,11 @@ final class Pricing {
     if (p.other != null) {
       return p.other.costPerH(scaleH, acutePerH, p.plannedMoney, p.failureMoney, p.ageH);
     }
+    if (p.ageH.isEmpty()) {
+      return p.bestAge.perH(scaleH, acutePerH);
+    }
     AgeReplacement part =
         new AgeReplacement(p.shape, scaleH, acutePerH, p.plannedMoney, p.failureMoney);
-    OptionalDouble age = p.ageH;
-    if (age.isEmpty()) {
-      age = part.bestAgeH(p.ageInScales * scaleH);
-      p.ageInScales = age.orElse(Double.NaN) / scaleH;
-    }
-    return age.isPresent() ? part.costPerH(age.getAsDouble()) : part.costAtFailurePerH();
+    return part.costPerH(p.ageH.getAsDouble());
   }
 }

@@ -168,12 +168,18 @@ public record Tuning(
   private static final int SPARSE = 4;
 
   /** Difference of a cost, relative, up to which its neighbours told it well. */
-  private static final double TOLD = 1e-3;
+  private static final double TOLD = 2e-2;
 
   private static final double[] NONE_KNOWN = {};
 
   /** Width of ln T within which a draw's own intervals are found. */
   private static final double DRAW_WIDTH = 2e-3;
+
+  /** Cost over the least beyond which a lesser one is not sought. */
+  private static final double PAST_LEAST = 1.5;
+
+  /** The same once it has been looked at more closely. */
+  private static final double CLOSELY = 1.03;
 
   /** Rough cost over the roughly least beyond which a procedure is not looked at closely. */
   private static final double ROUGHLY = 1.15;
@@ -194,7 +200,10 @@ public record Tuning(
       options.add(
           option.equals(Option.TODAY)
               ? cheapest(procedures)
-              : withBestProcedure(option, curve(machine, option), settings.horizonH()));
+              : withBestProcedure(
+                  option,
+                  fitted.with(option.fitted(machine), option.equipmentMoneyPerH(machine)),
+                  settings.horizonH()));
     }
     Optional<OptionAnswer> recommended =
         options.stream()
@@ -363,6 +372,10 @@ public record Tuning(
     private final double bestH;
     private final int count;
     private final double[] grid;
+
+    /** Place of the recommended interval on the grid; -1 if it is none that is always computed. */
+    private final int bestAt;
+
     private final double[][] cost;
     private final double[] atBest;
     private final double[] indicatorH;
@@ -390,6 +403,7 @@ public record Tuning(
           Math.min(8 * bestH, machine.limits().makerMaximumH().orElse(IntervalSearch.LONGEST_H));
       grid =
           IntervalSearch.grid(Math.max(IntervalSearch.SHORTEST_H, bestH / 8), longest, DRAW_GRID);
+      bestAt = onGrid(bestH);
       cost = new double[count][grid.length];
       atBest = new double[count];
       indicatorH = new double[count];
@@ -404,14 +418,23 @@ public record Tuning(
       }
     }
 
+    private int onGrid(double hours) {
+      for (int t = 0; t < grid.length; t += SPARSE / 2) {
+        if (Math.abs(grid[t] - hours) <= 1e-9 * hours) {
+          return t;
+        }
+      }
+      return -1;
+    }
+
     private void one(int i, ParameterDraw draw) {
       Machine drawn = draw.applied(recommended.option().fitted(machine));
-      CostCurve curve = CostCurve.coarse(drawn, recommended.option().equipmentMoneyPerH(machine));
+      CostCurve curve = nominal.coarse(drawn);
       List<ChangeProcedure> procedures = drawn.procedures();
       int recommendedAt = machine.procedures().indexOf(procedure);
       ChangeProcedure ours = procedures.get(recommendedAt);
       along(i, curve, ours);
-      atBest[i] = curve.perH(bestH, ours);
+      atBest[i] = bestAt < 0 ? curve.perH(bestH, ours) : cost[i][bestAt];
       indicatorH[i] = indicatorH(curve, ours, DRAW_WIDTH, massG);
       atIndicator[i] = curve.perH(Math.min(indicatorH[i], IntervalSearch.LONGEST_H), ours);
       atSample[i] =
@@ -438,23 +461,29 @@ public record Tuning(
 
     /**
      * Returns the least cost of another procedure: of every fourth interval, then closer round it
-     * if it may be under a sum.
+     * as long as it may be under a sum.
      */
     private double closely(CostCurve curve, ChangeProcedure p, double under) {
-      double roughly = sparsely(curve, p, scratch);
-      if (roughly > ROUGHLY * under) {
-        return roughly;
+      double least = sparsely(curve, p, SPARSE, PAST_LEAST, scratch);
+      if (leastAt(scratch) == SPARSE) {
+        at(0, curve, p, scratch);
+        least = Math.min(least, scratch[0]);
       }
-      for (int apart = SPARSE / 2; apart > 0; apart /= 2) {
+      double margin = ROUGHLY;
+      int apart = SPARSE;
+      while (apart > 1 && least <= margin * under) {
+        apart /= 2;
         int middle = leastAt(scratch);
-        if (middle > 0) {
+        if (middle >= apart) {
           at(middle - apart, curve, p, scratch);
         }
-        if (middle < grid.length - 1) {
+        if (middle + apart < grid.length) {
           at(middle + apart, curve, p, scratch);
         }
+        least = refined(grid, scratch, leastAt(scratch), apart)[1];
+        margin = CLOSELY;
       }
-      return refined(grid, scratch, leastAt(scratch))[1];
+      return least;
     }
 
     private static int leastAt(double[] perH) {
@@ -466,19 +495,22 @@ public record Tuning(
     }
 
     /**
-     * Computes a curve at every fourth interval, up to where it is far dearer than its least, and
-     * the masses there; infinite and not a number at the others.
+     * Computes a curve at every fourth interval and the masses there; infinite and not a number at
+     * the others.
      *
+     * @param first first interval
+     * @param most cost over the least beyond which the curve is not followed
      * @return its least
      */
-    private double sparsely(CostCurve curve, ChangeProcedure p, double[] perH) {
+    private double sparsely(
+        CostCurve curve, ChangeProcedure p, int first, double most, double[] perH) {
       Arrays.fill(perH, Double.POSITIVE_INFINITY);
       Arrays.fill(massG, Double.NaN);
       double least = Double.POSITIVE_INFINITY;
-      for (int t = 0; t < grid.length; t += SPARSE) {
+      for (int t = first; t < grid.length; t += SPARSE) {
         at(t, curve, p, perH);
         least = Math.min(least, perH[t]);
-        if (perH[t] > IntervalSearch.FAR_DEARER * least) {
+        if (perH[t] > most * least) {
           break;
         }
       }
@@ -497,7 +529,7 @@ public record Tuning(
      */
     private void along(int i, CostCurve curve, ChangeProcedure p) {
       double[] perH = cost[i];
-      double roughly = sparsely(curve, p, perH);
+      double roughly = sparsely(curve, p, 0, IntervalSearch.FAR_DEARER, perH);
       int half = SPARSE / 2;
       for (int t = half; t < grid.length; t += SPARSE) {
         smooth[t / SPARSE] = false;
@@ -515,7 +547,7 @@ public record Tuning(
           }
         }
       }
-      double[] best = refined(grid, perH, leastAt(perH));
+      double[] best = refined(grid, perH, leastAt(perH), 1);
       bestOfDrawH[i] = best[0];
       leastOfDraw[i] = best[1];
     }
@@ -544,18 +576,18 @@ public record Tuning(
 
     /**
      * Returns interval and cost of the least of a curve, by a parabola through the least computed
-     * and its neighbours.
+     * and those so many places from it.
      */
-    static double[] refined(double[] grid, double[] perH, int at) {
-      if (at > 0 && at < grid.length - 1 && Double.isFinite(perH[at + 1])) {
-        double a = perH[at - 1];
+    static double[] refined(double[] grid, double[] perH, int at, int apart) {
+      if (at >= apart && at < grid.length - apart && Double.isFinite(perH[at + apart])) {
+        double a = perH[at - apart];
         double b = perH[at];
-        double c = perH[at + 1];
+        double c = perH[at + apart];
         double bend = a - 2 * b + c;
         if (bend > 0) {
           double shift = (a - c) / (2 * bend);
           return new double[] {
-            grid[at] * Math.pow(grid[at + 1] / grid[at], shift), b - (a - c) * shift / 4
+            grid[at] * Math.pow(grid[at + apart] / grid[at], shift), b - (a - c) * shift / 4
           };
         }
       }

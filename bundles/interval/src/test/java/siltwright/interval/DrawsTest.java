@@ -69,17 +69,17 @@ class DrawsTest {
     while (g[at + 1] < g[at]) {
       at++;
     }
-    assertArrayEquals(new double[] {130, 5}, Draws.refined(grid, g, at), 1e-9);
+    assertArrayEquals(new double[] {130, 5}, Draws.refined(grid, g, at, 1), 1e-9);
   }
 
   @Test
   void theLeastStaysWhereThereIsNoneBetween() {
     double[] grid = {10, 20, 40};
     double none = Double.POSITIVE_INFINITY;
-    assertArrayEquals(new double[] {10, 1}, Draws.refined(grid, new double[] {1, 2, 5}, 0));
-    assertArrayEquals(new double[] {40, 1}, Draws.refined(grid, new double[] {5, 2, 1}, 2));
-    assertArrayEquals(new double[] {20, 2}, Draws.refined(grid, new double[] {5, 2, none}, 1));
-    assertArrayEquals(new double[] {20, 2}, Draws.refined(grid, new double[] {2, 2, 2}, 1));
+    assertArrayEquals(new double[] {10, 1}, Draws.refined(grid, new double[] {1, 2, 5}, 0, 1));
+    assertArrayEquals(new double[] {40, 1}, Draws.refined(grid, new double[] {5, 2, 1}, 2, 1));
+    assertArrayEquals(new double[] {20, 2}, Draws.refined(grid, new double[] {5, 2, none}, 1, 1));
+    assertArrayEquals(new double[] {20, 2}, Draws.refined(grid, new double[] {2, 2, 2}, 1, 1));
   }
 
   /** Commons Math, type 7 of Hyndman and Fan (1996). */

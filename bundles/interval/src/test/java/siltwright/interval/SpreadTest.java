@@ -30,7 +30,7 @@ class SpreadTest {
   private static final int FINE = 200;
 
   /** Draws are computed more coarsely than the curves here. */
-  private static final double QUICKLY = 1e-4;
+  private static final double QUICKLY = 1e-3;
 
   /** What a parabola at a least cost may miss, and a cubic between costs computed, relative. */
   private static final double LEAST_MISSED = 1e-3;
