@@ -47,7 +47,7 @@ final class SettledCycles {
       double parts,
       double slowdown,
       boolean beyond) {
-    static final Grain FINE = new Grain(0.1, 0.03, 0.05, 14, 0.4, 1e-9, 1e-6, 1, 0.05, 4, false);
+    static final Grain FINE = new Grain(0.1, 0.03, 0.05, 12, 0.4, 1e-9, 1e-6, 1, 0.05, 4, false);
     static final Grain COARSE = new Grain(0.5, 0.3, 0.2, 6, 0.85, 1e-4, 1e-2, 1, 0.3, 1e3, true);
   }
 
@@ -109,6 +109,7 @@ final class SettledCycles {
   private final double[] q = new double[J];
   private final double[] a = new double[J];
   private final double[] caught = new double[J];
+  private final double[] supplied = new double[J];
   private final boolean[] wayOut = new boolean[J];
   private double slowest;
   private double cleanFlow;
@@ -198,6 +199,7 @@ final class SettledCycles {
     double least = Double.POSITIVE_INFINITY;
     double mass = 0;
     for (int j = 0; j < J; j++) {
+      supplied[j] = c.reservoirPerH[j] + c.returnPerH[j];
       a[j] = c.relaxationPerH(j, met[1]);
       wayOut[j] = a[j] > 0;
       if (wayOut[j]) {
@@ -205,7 +207,7 @@ final class SettledCycles {
         caught[j] = 1 - c.sinkMlPerH[j] / (a[j] * c.volumeMl);
         least = Math.min(least, a[j]);
         mass += c.loadingG(j) * keptPerH(j);
-      } else if (suppliedPerH(j) > 0) {
+      } else if (supplied[j] > 0) {
         settles = false;
       }
     }
@@ -213,12 +215,8 @@ final class SettledCycles {
     settles &= mass > 0 && Double.isFinite(least);
   }
 
-  private double suppliedPerH(int j) {
-    return c.reservoirPerH[j] + c.returnPerH[j];
-  }
-
   private double keptPerH(int j) {
-    return suppliedPerH(j) - c.sinkMlPerH[j] * q[j];
+    return supplied[j] - c.sinkMlPerH[j] * q[j];
   }
 
   /** Begins the course with the clean element. */
@@ -334,7 +332,7 @@ final class SettledCycles {
       rows[at + N + j] = n;
       rows[at + DN + j] = slope;
       double mass = c.loadingG(j);
-      kept += mass * (suppliedPerH(j) - c.sinkMlPerH[j] * n);
+      kept += mass * (supplied[j] - c.sinkMlPerH[j] * n);
       keptSlope -= mass * c.sinkMlPerH[j] * slope;
       held += mass * c.volumeMl * slope;
     }
@@ -402,10 +400,9 @@ final class SettledCycles {
           double rise = rows[to + N + j] - n;
           double dose = (supply * step - rise) / rate;
           rows[to + DOSE + j] = rows[from + DOSE + j] + dose;
-          rows[to + KEPT + j] =
-              rows[from + KEPT + j] + suppliedPerH(j) * step - c.sinkMlPerH[j] * dose;
+          rows[to + KEPT + j] = rows[from + KEPT + j] + supplied[j] * step - c.sinkMlPerH[j] * dose;
           mass += c.loadingG(j) * (c.sinkMlPerH[j] * dose + c.volumeMl * rise);
-          massPerH += c.loadingG(j) * suppliedPerH(j);
+          massPerH += c.loadingG(j) * supplied[j];
         }
       }
       step = mass / massPerH;
@@ -416,7 +413,7 @@ final class SettledCycles {
       double n = rows[to + N + j];
       double rise = c.supplyPerMlH(j, hours) - c.relaxationPerH(j, rows[to + MET]) * n;
       rows[to + DN + j] = rise;
-      keptPerH += c.loadingG(j) * (suppliedPerH(j) - c.sinkMlPerH[j] * n - c.volumeMl * rise);
+      keptPerH += c.loadingG(j) * (supplied[j] - c.sinkMlPerH[j] * n - c.volumeMl * rise);
     }
     rows[to + DT] = c.capacityG / keptPerH;
     rows[to + DDT] = 0;
@@ -473,8 +470,8 @@ final class SettledCycles {
                       - rows[to + N + j] * lastSlope);
       double sink = c.sinkMlPerH[j];
       if (sink > 0) {
-        double k0 = suppliedPerH(j) - sink * rows[from + N + j];
-        double k1 = suppliedPerH(j) - sink * rows[to + N + j];
+        double k0 = supplied[j] - sink * rows[from + N + j];
+        double k1 = supplied[j] - sink * rows[to + N + j];
         rows[to + KEPT + j] =
             rows[from + KEPT + j]
                 + half * (k0 * first + k1 * last)
@@ -634,7 +631,7 @@ final class SettledCycles {
     double begin = cubic(T, DT);
     for (int j = 0; j < J; j++) {
       nFrom[j] = cubic(N + j, DN + j);
-      kept[j] = c.sinkMlPerH[j] > 0 ? -settledKept(j) : suppliedPerH(j) * t;
+      kept[j] = c.sinkMlPerH[j] > 0 ? -settledKept(j) : supplied[j] * t;
     }
     if (!reaches(T, begin + t)) {
       return false;
@@ -707,16 +704,19 @@ final class SettledCycles {
     for (int j = 0; j < J; j++) {
       scratch[j] = w.weight(j) * released[j];
     }
+    final double[] counts = scratch;
+    final double[] remaining = left;
+    final double[] weights = hours;
     double sum = 0;
     double earlier = 0;
     for (int k = 0; k < moments; k++) {
       double x = levelAt[i * moments + k];
       for (int j = 0; j < J; j++) {
-        x += scratch[j] * left[k * J + j];
+        x += counts[j] * remaining[k * J + j];
       }
-      sum += hours[k] * (w.power(x) - calm);
+      sum += weights[k] * (w.power(x) - calm);
       if (k > 2 && x <= w.floor() && earlier > w.floor()) {
-        sum -= hours[k - 1] * pastFloor(w, earlier, x);
+        sum -= weights[k - 1] * pastFloor(w, earlier, x);
       }
       earlier = x;
     }
@@ -878,8 +878,8 @@ final class SettledCycles {
     int next = piece + width;
     return rows[piece + KEPT + j] * value0
         + rows[next + KEPT + j] * value1
-        + (suppliedPerH(j) - sink * rows[piece + N + j]) * rate0
-        + (suppliedPerH(j) - sink * rows[next + N + j]) * rate1;
+        + (supplied[j] - sink * rows[piece + N + j]) * rate0
+        + (supplied[j] - sink * rows[next + N + j]) * rate1;
   }
 
   /** dt/dx at a load, between the rows that were set last. */

@@ -12,7 +12,7 @@ import java.util.Optional;
  * @param limits what the limits allow
  */
 public record Best(
-    Optional<Interval> interval, Optional<Interval> free, String reason, List<Limit> limits) {
+    Optional<Interval> interval, Optional<Least> free, String reason, List<Limit> limits) {
   public Best {
     limits = List.copyOf(limits);
   }
@@ -26,6 +26,14 @@ public record Best(
    * @param within5pct shortest and longest interval within 5 % of that cost, h
    */
   public record Interval(double hours, double costPerH, double[] within1pct, double[] within5pct) {}
+
+  /**
+   * The least of a cost curve without limits.
+   *
+   * @param hours interval, h
+   * @param costPerH cost there, money per hour
+   */
+  public record Least(double hours, double costPerH) {}
 
   /**
    * A limit on the interval.

@@ -55,6 +55,9 @@ final class IntervalSearch {
   /** Width of ln T within which an interval is found. */
   static final double WIDTH = 1e-5;
 
+  /** Width of ln T within which the end of a flat range is found. */
+  private static final double FLAT_WIDTH = 1e-4;
+
   private IntervalSearch() {}
 
   /** Intervals evenly spread over the powers of ten, h. */
@@ -113,7 +116,7 @@ final class IntervalSearch {
         limits.add(new Best.Limit("cleanliness target " + target, 0, true));
         return new Best(
             Optional.empty(),
-            finite ? Optional.of(interval(cost, free, SHORTEST_H, far)) : Optional.empty(),
+            finite ? Optional.of(least(cost, free)) : Optional.empty(),
             "no interval keeps the oil at "
                 + target
                 + ": even with a clean element it settles at "
@@ -121,7 +124,12 @@ final class IntervalSearch {
             limits);
       }
       double allowed =
-          last(SHORTEST_H, far, free, WIDTH, t -> over(curve.dirtiestPerMl(t, procedure), target));
+          last(
+              SHORTEST_H,
+              far,
+              free,
+              WIDTH,
+              t -> over(curve.rough().dirtiestPerMl(t, procedure), target));
       if (allowed < far) {
         limits.add(new Best.Limit("cleanliness target " + target, allowed, free > allowed));
         longest = Math.min(longest, allowed);
@@ -143,16 +151,16 @@ final class IntervalSearch {
           String.format(
               Locale.ROOT, "the limits leave no interval of %.0f h or longer", SHORTEST_H));
     }
-    Best.Interval freely = finite ? interval(cost, free, SHORTEST_H, far) : null;
-    Best.Interval within =
-        finite && longest == far
-            ? freely
-            : interval(
-                cost,
-                finite && free <= longest ? free : cost.cheapestKnown(SHORTEST_H, longest),
-                SHORTEST_H,
-                longest);
-    return new Best(Optional.of(within), Optional.ofNullable(freely), "", limits);
+    double within = finite && free <= longest ? free : cost.cheapestKnown(SHORTEST_H, longest);
+    return new Best(
+        Optional.of(interval(cost, within, SHORTEST_H, longest)),
+        finite ? Optional.of(least(cost, free)) : Optional.empty(),
+        "",
+        limits);
+  }
+
+  private static Best.Least least(Known cost, double t) {
+    return new Best.Least(t, cost.applyAsDouble(t));
   }
 
   private static Best none(List<Best.Limit> limits, String reason) {
@@ -302,7 +310,7 @@ final class IntervalSearch {
       }
       return within == to || beyond == to && applyAsDouble(to) <= most
           ? to
-          : crossing(most, within, beyond, WIDTH);
+          : crossing(most, within, beyond, FLAT_WIDTH);
     }
 
     /**

@@ -64,8 +64,8 @@ class LimitsTest {
     DoublePredicate flat = t -> curve.perH(t, Machines.first(m)) <= (1 + share) * i.costPerH();
     double low = flat.test(SHORTEST_H) ? SHORTEST_H : between(i.hours(), SHORTEST_H, flat);
     double high = flat.test(longestH) ? longestH : between(i.hours(), longestH, flat);
-    assertEquals(low, range[0], 5e-5 * low);
-    assertEquals(high, range[1], 5e-5 * high);
+    assertEquals(low, range[0], 1e-4 * low);
+    assertEquals(high, range[1], 1e-4 * high);
   }
 
   @ParameterizedTest
