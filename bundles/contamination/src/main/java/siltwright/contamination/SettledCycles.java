@@ -588,9 +588,12 @@ final class SettledCycles {
           return false;
         }
         if (change <= grain.sameShare()) {
-          double found = shed();
-          if (!around(found, intervalH, backFlush)) {
-            return false;
+          double found = start;
+          if (change > 0) {
+            found = shed();
+            if (!around(found, intervalH, backFlush)) {
+              return false;
+            }
           }
           complete(intervalH, backFlush, found, out);
           return true;

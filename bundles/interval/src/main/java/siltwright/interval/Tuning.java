@@ -179,7 +179,7 @@ public record Tuning(
   private static final double PAST_LEAST = 1.5;
 
   /** The same once it has been looked at more closely. */
-  private static final double CLOSELY = 1.03;
+  private static final double CLOSELY = 1.02;
 
   /** Rough cost over the roughly least beyond which a procedure is not looked at closely. */
   private static final double ROUGHLY = 1.15;
@@ -471,6 +471,7 @@ public record Tuning(
       }
       double margin = ROUGHLY;
       int apart = SPARSE;
+      least = Math.min(least, refined(grid, scratch, leastAt(scratch), apart)[1]);
       while (apart > 1 && least <= margin * under) {
         apart /= 2;
         int middle = leastAt(scratch);
@@ -608,7 +609,7 @@ public record Tuning(
       if (Double.isInfinite(mass)) {
         return mass;
       }
-      double t = last(known, width, h -> curve.massG(h, p), m -> m - mass);
+      double t = last(known, width, h -> curve.massG(h, p), m -> m - mass, mass);
       return t >= IntervalSearch.LONGEST_H ? Double.POSITIVE_INFINITY : t;
     }
 
@@ -620,7 +621,8 @@ public record Tuning(
               known,
               width,
               h -> curve.massG(h, p),
-              m -> IntervalSearch.over(curve.settledPerMl(m), s.limit()));
+              m -> IntervalSearch.over(curve.settledPerMl(m), s.limit()),
+              Double.NaN);
       return over >= IntervalSearch.LONGEST_H
           ? Double.POSITIVE_INFINITY
           : Math.max(1, Math.ceil(over / s.intervalH())) * s.intervalH();
@@ -632,9 +634,14 @@ public record Tuning(
      * @param known masses at the intervals of the curves, g; not a number where not computed
      * @param mass mass at an interval, g
      * @param over how far a mass is over, at most 0 within
+     * @param limitG the limit, g; not a number where only {@code over} knows it
      */
     private double last(
-        double[] known, double width, DoubleUnaryOperator mass, DoubleUnaryOperator over) {
+        double[] known,
+        double width,
+        DoubleUnaryOperator mass,
+        DoubleUnaryOperator over,
+        double limitG) {
       double low = IntervalSearch.SHORTEST_H;
       double near = bestH;
       double lowMass = Double.NaN;
@@ -643,7 +650,7 @@ public record Tuning(
           near = grid[t];
           if (over.applyAsDouble(known[t]) > 0) {
             if (known[t] < Double.POSITIVE_INFINITY && lowMass > 0) {
-              return between(low, lowMass, near, known[t], width, over);
+              return between(low, lowMass, near, known[t], width, over, limitG);
             }
             break;
           }
@@ -668,8 +675,12 @@ public record Tuning(
         double highH,
         double highG,
         double width,
-        DoubleUnaryOperator over) {
+        DoubleUnaryOperator over,
+        double limitG) {
       double power = Math.log(highG / lowG) / Math.log(highH / lowH);
+      if (!Double.isNaN(limitG)) {
+        return lowH * Math.pow(limitG / lowG, 1 / power);
+      }
       return IntervalSearch.last(
           lowH, highH, highH, width, h -> over.applyAsDouble(lowG * Math.pow(h / lowH, power)));
     }
