@@ -163,7 +163,7 @@ public final class Circuit {
    * @param machine the machine
    */
   public static Circuit of(Machine machine) {
-    return builder(machine).build();
+    return builder(machine, null).build();
   }
 
   /**
@@ -173,7 +173,18 @@ public final class Circuit {
    * @param machine the machine
    */
   public static Circuit inTheLongRun(Machine machine) {
-    Builder b = builder(machine);
+    return inTheLongRun(machine, null);
+  }
+
+  /**
+   * Returns the same of a machine like another: what only depends on things that are the very same
+   * is taken from the other's circuit.
+   *
+   * @param machine the machine
+   * @param like circuit of the other; null for none
+   */
+  public static Circuit inTheLongRun(Machine machine, Circuit like) {
+    Builder b = builder(machine, like == null ? null : like.data);
     machine
         .oilChange()
         .ifPresent(
@@ -192,7 +203,7 @@ public final class Circuit {
     return b.build();
   }
 
-  private static Builder builder(Machine m) {
+  private static Builder builder(Machine m, Builder like) {
     ReturnFilter filter = m.returnFilter();
     Element e = filter.element();
     Fluid f = m.fluid();
@@ -203,7 +214,12 @@ public final class Circuit {
     b.share = new double[states];
     b.flowLPerMin = new double[states];
     b.housingKPa = new double[states];
-    b.viscosityMm2PerS = viscositiesMm2PerS(f, duty);
+    b.duty = duty;
+    b.fluid = f;
+    b.viscosityMm2PerS =
+        like != null && like.duty == duty && like.fluid == f
+            ? like.viscosityMm2PerS
+            : viscositiesMm2PerS(f, duty);
     for (int k = 0; k < states; k++) {
       DutyState d = duty.get(k);
       b.share[k] = d.share();
@@ -217,7 +233,11 @@ public final class Circuit {
     }
     b.filteredShare = m.filteredShare();
     b.fieldEfficiency = filter.fieldEfficiency();
-    b.elementEfficiency = efficiency(e.beta(), 1);
+    b.elementBeta = e.beta();
+    b.elementEfficiency =
+        like != null && like.elementBeta == e.beta()
+            ? like.elementEfficiency
+            : efficiency(e.beta(), 1);
     b.finesShare = e.finesShare();
     b.cleanDropKPa = e.cleanDropKPa();
     b.capacityG = e.capacityG();
@@ -484,6 +504,9 @@ public final class Circuit {
 
   /** The numbers of a circuit while it is put together. Arrays belong to the builder. */
   static final class Builder {
+    List<DutyState> duty;
+    Fluid fluid;
+    List<BetaPoint> elementBeta;
     double volumeL;
     double[] share;
     double[] flowLPerMin;

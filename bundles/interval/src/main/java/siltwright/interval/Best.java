@@ -22,8 +22,9 @@ public record Best(
    *
    * @param hours the interval, h
    * @param costPerH cost, money per hour
-   * @param within1pct shortest and longest interval within 1 % of that cost, h
-   * @param within5pct shortest and longest interval within 5 % of that cost, h
+   * @param within1pct shortest and longest interval within 1 % of that cost, h; empty where the
+   *     interval was only sought for comparison
+   * @param within5pct shortest and longest interval within 5 % of that cost, h; likewise
    */
   public record Interval(double hours, double costPerH, double[] within1pct, double[] within5pct) {}
 

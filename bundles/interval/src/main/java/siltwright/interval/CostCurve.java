@@ -53,7 +53,7 @@ final class CostCurve {
     return new CostCurve(
         other,
         otherEquipmentPerH,
-        Circuit.inTheLongRun(other),
+        Circuit.inTheLongRun(other, circuit),
         Wear.of(other, wear),
         pricing,
         CycleSweep::new);
@@ -68,7 +68,7 @@ final class CostCurve {
     return new CostCurve(
         drawn,
         equipmentPerH,
-        Circuit.inTheLongRun(drawn),
+        Circuit.inTheLongRun(drawn, circuit),
         Wear.of(drawn, wear),
         pricing,
         CycleSweep::coarse);

@@ -41,7 +41,7 @@ final class IntervalSearch {
    */
   static final double FAR_DEARER = 4;
 
-  private static final double STRIDE = 1.5;
+  private static final double STRIDE = 2;
   private static final int MOST_TRIES = 600;
   private static final int MOST_ORDER = 5;
   private static final int CODE_NUMBERS = 3;
@@ -57,6 +57,8 @@ final class IntervalSearch {
 
   /** Width of ln T within which the end of a flat range is found. */
   private static final double FLAT_WIDTH = 1e-4;
+
+  private static final double[] NONE = {};
 
   private IntervalSearch() {}
 
@@ -78,6 +80,16 @@ final class IntervalSearch {
    * @param horizonH how far to look at first, h; further where the cost still falls there
    */
   static Best best(CostCurve curve, ChangeProcedure procedure, double horizonH) {
+    return best(curve, procedure, horizonH, true);
+  }
+
+  /** The same without the flat range, for comparison. */
+  static Best bestToCompare(CostCurve curve, ChangeProcedure procedure, double horizonH) {
+    return best(curve, procedure, horizonH, false);
+  }
+
+  private static Best best(
+      CostCurve curve, ChangeProcedure procedure, double horizonH, boolean withFlat) {
     Machine m = curve.machine();
     Known cost = new Known(t -> curve.perH(t, procedure), t -> curve.rough().perH(t, procedure));
     Cycle.State state = curve.cycle(SHORTEST_H, procedure).state();
@@ -153,7 +165,10 @@ final class IntervalSearch {
     }
     double within = finite && free <= longest ? free : cost.cheapestKnown(SHORTEST_H, longest);
     return new Best(
-        Optional.of(interval(cost, within, SHORTEST_H, longest)),
+        Optional.of(
+            withFlat
+                ? interval(cost, within, SHORTEST_H, longest)
+                : new Best.Interval(within, cost.applyAsDouble(within), NONE, NONE)),
         finite ? Optional.of(least(cost, free)) : Optional.empty(),
         "",
         limits);

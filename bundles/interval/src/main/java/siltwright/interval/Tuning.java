@@ -182,7 +182,7 @@ public record Tuning(
   private static final double CLOSELY = 1.02;
 
   /** Rough cost over the roughly least beyond which a procedure is not looked at closely. */
-  private static final double ROUGHLY = 1.15;
+  private static final double ROUGHLY = 1.1;
 
   /**
    * Computes the answer.
@@ -208,7 +208,8 @@ public record Tuning(
     Optional<OptionAnswer> recommended =
         options.stream()
             .filter(a -> a.best().interval().isPresent())
-            .min(Comparator.comparingDouble(a -> a.best().costPerH()));
+            .min(Comparator.comparingDouble(a -> a.best().costPerH()))
+            .map(a -> withFlatRange(machine, a, settings.horizonH()));
     Optional<CycleAnswer> today =
         procedures.stream()
             .filter(a -> a.procedure().id().equals(machine.today().procedure()))
@@ -308,13 +309,23 @@ public record Tuning(
     for (int i = 0; i < rough.length; i++) {
       if (rough[i] <= ROUGHLY * least) {
         ChangeProcedure p = procedures.get(i);
-        OptionAnswer answer = new OptionAnswer(option, p, IntervalSearch.best(curve, p, horizonH));
+        OptionAnswer answer =
+            new OptionAnswer(option, p, IntervalSearch.bestToCompare(curve, p, horizonH));
         if (best == null || answer.best().costPerH() < best.best().costPerH()) {
           best = answer;
         }
       }
     }
     return best;
+  }
+
+  private static OptionAnswer withFlatRange(Machine machine, OptionAnswer a, double horizonH) {
+    return a.option().equals(Option.TODAY)
+        ? a
+        : new OptionAnswer(
+            a.option(),
+            a.procedure(),
+            IntervalSearch.best(curve(machine, a.option()), a.procedure(), horizonH));
   }
 
   private static CostCurve curve(Machine machine, Option option) {
