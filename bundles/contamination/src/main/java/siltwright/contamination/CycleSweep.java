@@ -82,12 +82,9 @@ public final class CycleSweep {
    */
   public void fill(double intervalH, double backFlush, Bands handlingParticles, Cycle out) {
     out.intervalH = intervalH;
-    for (int j = 0; j < J; j++) {
-      handling[j] = handlingParticles.get(j);
-      if (!wayOut[j] && (supplied[j] || handling[j] > 0)) {
-        out.state = Cycle.State.NO_WAY_OUT;
-        return;
-      }
+    if (!hasWayOut(handlingParticles)) {
+      out.state = Cycle.State.NO_WAY_OUT;
+      return;
     }
     if (settled.fill(intervalH, backFlush, handling, out)) {
       out.state = Cycle.State.REPEATS;
@@ -101,6 +98,34 @@ public final class CycleSweep {
       stepped = new SteppedCycles(c, wear);
     }
     stepped.fill(intervalH, backFlush, handling, out);
+  }
+
+  /**
+   * Returns what the element holds before the change in the cycle that repeats itself.
+   *
+   * @param intervalH hours from change to change, above 0
+   * @param procedure the procedure of every change
+   * @param spare filled where it must be
+   * @return mass, fines with it, g; infinite where no cycle repeats itself
+   */
+  public double retainedG(double intervalH, ChangeProcedure procedure, Cycle spare) {
+    if (hasWayOut(procedure.handlingParticles())
+        && settled.find(intervalH, procedure.backFlushShare(), handling)) {
+      return settled.retainedG();
+    }
+    fill(intervalH, procedure, spare);
+    return spare.state == Cycle.State.REPEATS ? spare.massG : Double.POSITIVE_INFINITY;
+  }
+
+  /** Takes on what a change lets in; whether something takes out each band that comes in. */
+  private boolean hasWayOut(Bands handlingParticles) {
+    for (int j = 0; j < J; j++) {
+      handling[j] = handlingParticles.get(j);
+      if (!wayOut[j] && (supplied[j] || handling[j] > 0)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /**

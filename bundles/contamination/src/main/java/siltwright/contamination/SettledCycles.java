@@ -150,6 +150,8 @@ final class SettledCycles {
   private final double[] taken = new double[J];
 
   private double washedH;
+  // of the cycle found last: load after the wash-out and before the change, and their rows
+  private double found;
   private double end;
   private int startRow;
   private int endRow;
@@ -550,6 +552,19 @@ final class SettledCycles {
    * @return whether it was found
    */
   boolean fill(double intervalH, double backFlush, double[] handling, Cycle out) {
+    boolean found = find(intervalH, backFlush, handling);
+    if (found) {
+      complete(backFlush, out);
+    }
+    return found;
+  }
+
+  /**
+   * Finds the cycle as far as what the element holds in it, which {@link #retainedG} tells.
+   *
+   * @return whether it was found
+   */
+  boolean find(double intervalH, double backFlush, double[] handling) {
     if (!settles || intervalH < OVER / slowest) {
       return false;
     }
@@ -575,7 +590,7 @@ final class SettledCycles {
       if (Math.abs(miss) * rows[DT] <= grain.sameStart() * intervalH) {
         if (start <= opening) {
           washShut();
-          complete(intervalH, backFlush, start, out);
+          found = start;
           return true;
         }
         if (!reaches(X, shed())) {
@@ -588,15 +603,8 @@ final class SettledCycles {
           return false;
         }
         if (change <= grain.sameShare()) {
-          double found = start;
-          if (change > 0) {
-            found = shed();
-            if (!around(found, intervalH, backFlush)) {
-              return false;
-            }
-          }
-          complete(intervalH, backFlush, found, out);
-          return true;
+          found = change > 0 ? shed() : start;
+          return change == 0 || around(found, intervalH, backFlush);
         }
         startBefore = Double.NaN;
         start = shed();
@@ -811,9 +819,18 @@ final class SettledCycles {
     return Math.abs(Math.log(before / cubic(MET, DMET))) <= grain.parts();
   }
 
-  private void complete(double t, double phi, double start, Cycle out) {
+  /** Returns the mass in the element before the change of the cycle found last, g. */
+  double retainedG() {
+    double mass = 0;
+    for (int j = 0; j < J; j++) {
+      mass += c.loadingG(j) * (kept[j] + c.volumeMl * y[j] * share[j]);
+    }
+    return mass;
+  }
+
+  private void complete(double phi, Cycle out) {
     out.massG = 0;
-    within(start, startRow);
+    within(found, startRow);
     for (int j = 0; j < J; j++) {
       out.start[j] = nFrom[j] + y[j] / gone[j];
       released[j] = out.start[j] - rows[N + j];
@@ -821,7 +838,7 @@ final class SettledCycles {
     }
     for (int i = 0; i < wear.length; i++) {
       double calm = wear[i].power(cubic(level + i, levelSlope + i));
-      out.exposureH[i] = washWear(i, calm) - exposure(i, start);
+      out.exposureH[i] = washWear(i, calm) - exposure(i, found);
     }
     within(end, endRow);
     for (int j = 0; j < J; j++) {

@@ -141,7 +141,7 @@ final class CostCurve {
     if (!Double.isNaN(all)) {
       return all;
     }
-    return massG(cycle(intervalH, procedure));
+    return sweep.retainedG(intervalH, procedure, cycle);
   }
 
   /** Mass in the element before the change of a cycle, g; infinite where it does not repeat. */
