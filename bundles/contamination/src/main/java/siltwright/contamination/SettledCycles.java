@@ -33,7 +33,8 @@ final class SettledCycles {
    * @param washedWithin share of an interval within which a release must have washed out
    * @param parts change of ln B1 by what comes in meanwhile up to which the two part
    * @param slowdown flow that meets a clean element over that at the end of a wash-out, at most
-   * @param beyond whether to go on, roughly, where counts lag further behind
+   * @param rough whether to go on where counts lag further behind, and to begin with what the cycle
+   *     before found, so that the order of cycles matters within the other numbers here
    */
   record Grain(
       double logDropStep,
@@ -46,9 +47,9 @@ final class SettledCycles {
       double washedWithin,
       double parts,
       double slowdown,
-      boolean beyond) {
+      boolean rough) {
     static final Grain FINE = new Grain(0.1, 0.03, 0.05, 12, 0.4, 1e-9, 1e-6, 1, 0.05, 4, false);
-    static final Grain COARSE = new Grain(0.5, 0.3, 0.2, 6, 0.85, 1e-4, 1e-2, 1, 0.3, 1e3, true);
+    static final Grain COARSE = new Grain(0.5, 0.3, 0.25, 5, 1.0, 1e-4, 1e-2, 1, 0.3, 1e3, true);
   }
 
   /** Time constants of a wash-out that an interval must have. */
@@ -59,6 +60,9 @@ final class SettledCycles {
 
   /** Pieces of a row in which the wear leaves its floor or meets it. */
   private static final int PIECES = 8;
+
+  /** Change of the share of a release that ends in the element that makes no difference. */
+  private static final double UNCHANGED = 1e-5;
 
   private static final int STEP_SWEEPS = 4;
 
@@ -138,6 +142,7 @@ final class SettledCycles {
   private final double[] nFrom = new double[J];
   private final double[] nTo = new double[J];
   private final double[] kept = new double[J];
+  private final double[] lastKeptPerH = new double[J];
 
   /** Share of a release that washes out within the interval. */
   private final double[] gone = new double[J];
@@ -208,7 +213,9 @@ final class SettledCycles {
         q[j] = c.supplyPerMlH(j, met[0]) / a[j];
         caught[j] = 1 - c.sinkMlPerH[j] / (a[j] * c.volumeMl);
         least = Math.min(least, a[j]);
-        mass += c.loadingG(j) * keptPerH(j);
+        share[j] = caught[j];
+        lastKeptPerH[j] = keptPerH(j);
+        mass += c.loadingG(j) * lastKeptPerH[j];
       } else if (supplied[j] > 0) {
         settles = false;
       }
@@ -345,7 +352,7 @@ final class SettledCycles {
     for (int j = 0; j < J && !lagging; j++) {
       lagging = Math.abs(lag[j]) > grain.lag() * hoursPerX;
     }
-    if (lagging && (count == 0 || !grain.beyond())) {
+    if (lagging && (count == 0 || !grain.rough())) {
       return false;
     }
     rows[at + X] = x;
@@ -570,11 +577,14 @@ final class SettledCycles {
     }
     this.handling = handling;
     for (int j = 0; j < J; j++) {
-      share[j] = caught[j];
+      if (!grain.rough()) {
+        share[j] = caught[j];
+        lastKeptPerH[j] = keptPerH(j);
+      }
       gone[j] = wayOut[j] && a[j] * intervalH < NOTHING_LEFT ? -Math.expm1(-a[j] * intervalH) : 1;
       y[j] =
           wayOut[j]
-              ? (handling[j] + backFlush * keptPerH(j) * intervalH)
+              ? (handling[j] + backFlush * lastKeptPerH[j] * intervalH)
                   / (c.volumeMl * (1 - backFlush * share[j]))
               : 0;
     }
@@ -590,8 +600,7 @@ final class SettledCycles {
       if (Math.abs(miss) * rows[DT] <= grain.sameStart() * intervalH) {
         if (start <= opening) {
           washShut();
-          found = start;
-          return true;
+          return isFound(start, intervalH);
         }
         if (!reaches(X, shed())) {
           return false;
@@ -603,8 +612,9 @@ final class SettledCycles {
           return false;
         }
         if (change <= grain.sameShare()) {
-          found = change > 0 ? shed() : start;
-          return change == 0 || around(found, intervalH, backFlush);
+          double after = change > UNCHANGED ? shed() : start;
+          return (change <= UNCHANGED || around(after, intervalH, backFlush))
+              && isFound(after, intervalH);
         }
         startBefore = Double.NaN;
         start = shed();
@@ -826,6 +836,15 @@ final class SettledCycles {
       mass += c.loadingG(j) * (kept[j] + c.volumeMl * y[j] * share[j]);
     }
     return mass;
+  }
+
+  /** Keeps what the next cycle may begin with. */
+  private boolean isFound(double start, double intervalH) {
+    found = start;
+    for (int j = 0; j < J; j++) {
+      lastKeptPerH[j] = kept[j] / intervalH;
+    }
+    return true;
   }
 
   private void complete(double phi, Cycle out) {
