@@ -104,16 +104,17 @@ public final class CycleSweep {
    * Returns what the element holds before the change in the cycle that repeats itself.
    *
    * @param intervalH hours from change to change, above 0
-   * @param procedure the procedure of every change
+   * @param backFlush φ, 0 up to below 1
+   * @param handlingParticles particles of each band let in at a change
    * @param spare filled where it must be
    * @return mass, fines with it, g; infinite where no cycle repeats itself
    */
-  public double retainedG(double intervalH, ChangeProcedure procedure, Cycle spare) {
-    if (hasWayOut(procedure.handlingParticles())
-        && settled.find(intervalH, procedure.backFlushShare(), handling)) {
+  public double retainedG(
+      double intervalH, double backFlush, Bands handlingParticles, Cycle spare) {
+    if (hasWayOut(handlingParticles) && settled.find(intervalH, backFlush, handling)) {
       return settled.retainedG();
     }
-    fill(intervalH, procedure, spare);
+    fill(intervalH, backFlush, handlingParticles, spare);
     return spare.state == Cycle.State.REPEATS ? spare.massG : Double.POSITIVE_INFINITY;
   }
 

@@ -19,7 +19,7 @@ final class Power {
   private static final int POWERS = 128;
 
   /** Beyond it the series is not right to 2e-10. */
-  private static final double LARGEST = 4;
+  private static final double LARGEST = 3;
 
   private static final double[] PER_MIDDLE = new double[CELLS];
 

@@ -66,6 +66,9 @@ final class SettledCycles {
 
   private static final int STEP_SWEEPS = 4;
 
+  /** Rows that there is room for at first. */
+  private static final int FIRST_ROWS = 24;
+
   private static final int ITERATIONS = 20;
 
   /** Load that no element without a bypass is asked for, in capacities. */
@@ -191,7 +194,7 @@ final class SettledCycles {
     pace = exposure + components;
     paceSlope = pace + components;
     width = paceSlope + components;
-    rows = new double[32 * width];
+    rows = new double[FIRST_ROWS * width];
     clean();
     if (settles) {
       begin();

@@ -30,11 +30,36 @@ class CycleSweepTest {
     return ReferenceCase.all();
   }
 
+  /** Fills a cycle. */
+  private interface Finder {
+    void fill(double intervalH, double backFlush, Bands handling, Cycle out);
+  }
+
   @ParameterizedTest(name = "{0}")
   @MethodSource("cases")
   void steppingTheFoundCycleLeadsBackToItsStart(ReferenceCase r) {
+    leadsBack(r, new CycleSweep(r.circuit(), r.wear())::fill);
+  }
+
+  /** The slow way alone, which the sweep takes seldom. */
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("cases")
+  void soDoesACycleThatIsFoundThroughTime(ReferenceCase r) {
     Circuit c = r.circuit();
-    CycleSweep sweep = new CycleSweep(c, r.wear());
+    SteppedCycles stepped = new SteppedCycles(c, r.wear());
+    leadsBack(
+        r,
+        (intervalH, phi, handling, out) -> {
+          if (expected(c, intervalH, phi, handling) == Cycle.State.REPEATS) {
+            stepped.fill(intervalH, phi, handling.toArray(), out);
+          } else {
+            new CycleSweep(c, r.wear()).fill(intervalH, phi, handling, out);
+          }
+        });
+  }
+
+  private static void leadsBack(ReferenceCase r, Finder finder) {
+    Circuit c = r.circuit();
     Balance balance = new Balance(c, r.wear());
     Cycle cycle = new Cycle(1);
     double phi = r.get("back_flush_share");
@@ -42,7 +67,7 @@ class CycleSweepTest {
     List<String> misses = new ArrayList<>();
     for (double share : INTERVALS) {
       double interval = share * r.get("interval_h");
-      sweep.fill(interval, phi, handling, cycle);
+      finder.fill(interval, phi, handling, cycle);
       String at = " at " + share;
       Cycle.State expected = expected(c, interval, phi, handling);
       if (cycle.state() != expected) {

@@ -141,7 +141,8 @@ final class CostCurve {
     if (!Double.isNaN(all)) {
       return all;
     }
-    return sweep.retainedG(intervalH, procedure, cycle);
+    return sweep.retainedG(
+        intervalH, procedure.backFlushShare(), procedure.handlingParticles(), cycle);
   }
 
   /** Mass in the element before the change of a cycle, g; infinite where it does not repeat. */

@@ -253,7 +253,12 @@ final class IntervalSearch {
     }
 
     private double roughly(double hours) {
-      return seen.computeIfAbsent(hours, rough::applyAsDouble);
+      Double known = seen.get(hours);
+      if (known == null) {
+        known = rough.applyAsDouble(hours);
+        seen.put(hours, known);
+      }
+      return known;
     }
 
     /** The interval of least cost between two. */

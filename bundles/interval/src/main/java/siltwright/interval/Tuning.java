@@ -176,7 +176,7 @@ public record Tuning(
   private static final double DRAW_WIDTH = 2e-3;
 
   /** Cost over the least beyond which a lesser one is not sought. */
-  private static final double PAST_LEAST = 1.5;
+  private static final double PAST_LEAST = 1.3;
 
   /** The same once it has been looked at more closely. */
   private static final double CLOSELY = 1.02;
