@@ -14,7 +14,7 @@ import java.util.OptionalDouble;
  * <p>Not for use by several threads.
  */
 final class BestAgeCost {
-  private static final double STEP = 0.1;
+  private static final double STEP = 0.05;
 
   /** Hazards in scales between which F is told by the cubic. */
   private static final double LEAST = 1e-6;

@@ -20,7 +20,7 @@ class BestAgeCostTest {
         OptionalDouble age = part.bestAgeH();
         double expected =
             age.isPresent() ? part.costPerH(age.getAsDouble()) : part.costAtFailurePerH();
-        assertEquals(expected, told.perH(scaleH, acute), 2e-6 * expected);
+        assertEquals(expected, told.perH(scaleH, acute), 1e-6 * expected);
       }
     }
   }
