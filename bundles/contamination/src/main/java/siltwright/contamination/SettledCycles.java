@@ -7,13 +7,14 @@ import siltwright.model.SizeBands;
 /**
  * Finds repeating cycles quickly where the oil settles far faster than the element loads.
  *
- * <p>{@link CycleSweep} steps the course through time and is right to a thousandth or better. Here
- * the counts of the course are told by the load alone, n = n_s - n_s' (dx/dt)/a, n_s the count at
- * which supply and removal balance and x the load in capacities; so the course is a few rows of
- * closed forms over ln h, joined by cubics, and a wash-out a sum over a few moments that lie evenly
- * over the powers of time (the trapezoidal rule, which converges geometrically for them). Right to
- * some tenths of a percent, for many draws of uncertain numbers. Where the two time scales do not
- * part, it says that it cannot tell.
+ * <p>The counts of the course are told by the load alone, n = n_s (1 + ε)/(1 + 2ε), n_s the count
+ * at which supply and removal balance, ε = n_s' (dx/dt)/(a n_s) its lag and x the load in
+ * capacities; so the course is a few rows of closed forms over ln h, joined by cubics, and a
+ * wash-out a sum over a few moments that lie evenly over the powers of time (the trapezoidal rule,
+ * which converges geometrically for them). Where the two time scales do not part, it says that it
+ * cannot tell; {@link SteppedCycles} can.
+ *
+ * <p>Source: docs/theory.md, how it is solved (own derivation).
  *
  * <p>Not for use by several threads. Filling a cycle allocates nothing.
  */
