@@ -1,10 +1,11 @@
 package siltwright.contamination;
 
 /**
- * x^m for one exponent, from tables: right to 2e-10, in a fifth of the time of {@link Math#pow}.
+ * x^m for one exponent, from tables: right to 4e-11, in a fifth of the time of {@link Math#pow}.
  *
  * <p>The power of two of x and the 64th of it that it lies in are looked up; the rest r, at most
- * 1/128, is a binomial series, (1 + r)^m = 1 + m r (1 + (m-1)/2 r (1 + (m-2)/3 r)).
+ * 1/64, is a binomial series, (1 + r)^m = 1 + m r (1 + (m-1)/2 r (1 + (m-2)/3 r (1 + (m-3)/4 r))).
+ * So powers of two, and 1 among them, are told to rounding.
  */
 final class Power {
   private static final int CELLS = 64;
@@ -18,20 +19,21 @@ final class Power {
 
   private static final int POWERS = 128;
 
-  /** Beyond it the series is not right to 2e-10. */
+  /** Beyond it the series is not as right. */
   private static final double LARGEST = 3;
 
-  private static final double[] PER_MIDDLE = new double[CELLS];
+  private static final double[] PER_CELL = new double[CELLS];
 
   static {
     for (int i = 0; i < CELLS; i++) {
-      PER_MIDDLE[i] = 1 / middle(i);
+      PER_CELL[i] = 1 / from(i);
     }
   }
 
   final double exponent;
   private final double second;
   private final double third;
+  private final double fourth;
   private final double[] ofTwo = new double[POWERS];
   private final double[] ofCell = new double[CELLS];
 
@@ -39,16 +41,17 @@ final class Power {
     this.exponent = exponent;
     second = (exponent - 1) / 2;
     third = (exponent - 2) / 3;
+    fourth = (exponent - 3) / 4;
     for (int i = 0; i < POWERS; i++) {
       ofTwo[i] = Math.pow(2, (LEAST + i) * exponent);
     }
     for (int i = 0; i < CELLS; i++) {
-      ofCell[i] = Math.pow(middle(i), exponent);
+      ofCell[i] = Math.pow(from(i), exponent);
     }
   }
 
-  private static double middle(int cell) {
-    return 1 + (cell + 0.5) / CELLS;
+  private static double from(int cell) {
+    return 1 + (double) cell / CELLS;
   }
 
   /** Returns x^m of a positive x. */
@@ -59,7 +62,8 @@ final class Power {
       return Math.pow(x, exponent);
     }
     int cell = (int) (bits >>> (FRACTION_BITS - CELL_BITS)) & (CELLS - 1);
-    double r = Double.longBitsToDouble(bits & FRACTION | ONE) * PER_MIDDLE[cell] - 1;
-    return ofTwo[two] * ofCell[cell] * (1 + exponent * r * (1 + second * r * (1 + third * r)));
+    double r = Double.longBitsToDouble(bits & FRACTION | ONE) * PER_CELL[cell] - 1;
+    double series = 1 + exponent * r * (1 + second * r * (1 + third * r * (1 + fourth * r)));
+    return ofTwo[two] * ofCell[cell] * series;
   }
 }

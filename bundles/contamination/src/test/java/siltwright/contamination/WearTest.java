@@ -36,7 +36,7 @@ class WearTest {
   void oilOfTheReferenceWearsAsMuchAsTheReference() {
     Wear wear = Wear.of(machine, pump);
     double[] n = reference(pump);
-    assertEquals(1, wear.relative(n), 2e-10);
+    assertEquals(1, wear.relative(n), 4e-11);
     // m = 0.8
     assertEquals(Math.pow(3, 0.8), wear.relative(times(3, n)), 5e-10);
     assertArrayEquals(new double[] {1, 1, 1, 1, 1, 1}, Wear.passedShare(machine, pump));
@@ -67,7 +67,7 @@ class WearTest {
     assertArrayEquals(passed, Wear.passedShare(filtered, valve), 1e-15);
     Wear wear = Wear.of(filtered).get(0);
     double[] n = times(1 / 0.6, reference(valve));
-    assertEquals(1, wear.relative(n), 2e-10);
+    assertEquals(1, wear.relative(n), 4e-11);
     assertEquals(Math.pow(0.6, 1.5), wear.relative(reference(valve)), 1e-10);
     assertEquals(List.of(), Wear.of(TestFleet.machine("EX-02")));
   }

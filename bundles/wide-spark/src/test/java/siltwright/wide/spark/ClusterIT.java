@@ -37,7 +37,7 @@ import siltwright.wide.Local;
 /** A real cluster, on this computer's loopback address: a master and two workers. */
 class ClusterIT {
   private static final Path FLEET = Path.of("../../demo-data/three-pits.json");
-  private static final int MACHINES = 640;
+  private static final int MACHINES = 1600;
 
   @TempDir static Path folder;
 
@@ -105,6 +105,16 @@ class ClusterIT {
       assertEquals(-1, Files.mismatch(here, there));
       recordsComeToTheSame(cluster);
       nothingIsOpenToOthers(cluster);
+    }
+  }
+
+  @Test
+  void sparksLocalModeGivesTheSameToTheBit() throws Exception {
+    machines();
+    Path here = tune("alone.parquet", new Local(2, 64), Progress.NONE);
+    try (LocalMode local = new LocalMode(2, folder.resolve("local-mode.log"))) {
+      assertEquals(-1, Files.mismatch(here, tune("local.parquet", local, Progress.NONE)));
+      assertEquals(1, local.processes());
     }
   }
 
