@@ -83,16 +83,6 @@ public record Machine(
     return Optional.empty();
   }
 
-  /** Returns a component by its id. */
-  public Optional<Component> component(String componentId) {
-    for (Component c : components) {
-      if (c.id().equals(componentId)) {
-        return Optional.of(c);
-      }
-    }
-    return Optional.empty();
-  }
-
   /**
    * Returns the place in {@link #duty} of the state in which the indicator is read.
    *

@@ -113,12 +113,21 @@ public record MachineParameter(Group group, String id, String number) {
         Element e = m.returnFilter().element();
         yield Optional.of(number.equals("capacity_g") ? e.capacityG() : e.blockingExponent());
       }
-      case COMPONENT -> m.component(id).flatMap(this::of);
+      case COMPONENT -> component(m).flatMap(this::of);
       case PROCEDURE ->
           m.procedure(id)
               .map(p -> number.equals("backFlushShare") ? p.backFlushShare() : p.handlingDirtMg());
       case COSTS -> Optional.of(m.costs().downtimeMoneyPerH());
     };
+  }
+
+  private Optional<Component> component(Machine m) {
+    for (Component c : m.components()) {
+      if (c.id().equals(id)) {
+        return Optional.of(c);
+      }
+    }
+    return Optional.empty();
   }
 
   private Optional<Double> of(Component c) {
