@@ -419,6 +419,46 @@ public final class Circuit {
     b[1] = flow;
   }
 
+  /**
+   * B0 and B1 as {@link #met} tells them, and their slopes.
+   *
+   * @param dropRatio h
+   * @param between h of a place on the same side of every opening: which states have the bypass
+   *     open
+   * @param b hours in [0], flow in [1], then dB0/d ln h and dB1/d ln h
+   */
+  void metAndSlopes(double dropRatio, double between, double[] b) {
+    Arrays.fill(b, 0);
+    double g = bypassMlPerHPerKPa;
+    for (int k = 0; k < share.length; k++) {
+      double past = 0;
+      if (bypassOpens && cleanElementKPa[k] * between > crackingKPa) {
+        double element = cleanElementKPa[k] * dropRatio;
+        double whole = flowMlPerH[k] + g * element;
+        past = bypassShareAt(k, dropRatio);
+        double slope = share[k] * g * element * (flowMlPerH[k] + g * crackingKPa) / (whole * whole);
+        b[2] -= slope;
+        b[3] -= slope * flowMlPerH[k];
+      }
+      b[0] += share[k] * (1 - past);
+      b[1] += share[k] * flowMlPerH[k] * (1 - past);
+    }
+  }
+
+  /** ln h at which the bypass begins to open in each state, rising; 0 where it is open at once. */
+  double[] opensAtLogDrop() {
+    double[] s = new double[share.length];
+    int n = 0;
+    for (int k = 0; k < s.length; k++) {
+      if (bypassOpens && flowMlPerH[k] > 0) {
+        s[n++] = Math.max(0, Math.log(crackingKPa / cleanElementKPa[k]));
+      }
+    }
+    double[] opens = Arrays.copyOf(s, n);
+    Arrays.sort(opens);
+    return opens;
+  }
+
   /** Rate at which a band's count relaxes, a, 1/h. */
   double relaxationPerH(int j, double flowMet) {
     return sinkPerH[j] + capturePerMl[j] * flowMet;

@@ -24,8 +24,6 @@ public final class CycleSweep {
   private final Circuit c;
   private final List<Wear> wear;
   private final SettledCycles settled;
-  private final boolean[] wayOut = new boolean[J];
-  private final boolean[] supplied = new boolean[J];
   private final double[] handling = new double[J];
   private final double[] met = new double[2];
   private SteppedCycles stepped;
@@ -54,11 +52,6 @@ public final class CycleSweep {
     c = circuit;
     this.wear = wear;
     settled = new SettledCycles(circuit, wear, grain);
-    c.met(0, met);
-    for (int j = 0; j < J; j++) {
-      wayOut[j] = c.relaxationPerH(j, met[1]) > 0;
-      supplied[j] = c.reservoirPerH[j] + c.returnPerH[j] > 0;
-    }
   }
 
   /**
@@ -122,11 +115,8 @@ public final class CycleSweep {
   private boolean hasWayOut(Bands handlingParticles) {
     for (int j = 0; j < J; j++) {
       handling[j] = handlingParticles.get(j);
-      if (!wayOut[j] && (supplied[j] || handling[j] > 0)) {
-        return false;
-      }
     }
-    return true;
+    return settled.hasWayOut(handling);
   }
 
   /**

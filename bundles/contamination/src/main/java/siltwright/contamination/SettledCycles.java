@@ -31,7 +31,6 @@ final class SettledCycles {
    * @param logMoment ln of the ratio of one moment to the next
    * @param sameStart load at the start, as hours of an interval, within which it is found
    * @param sameShare share of a release that ends in the element, within which it is found
-   * @param washedWithin share of an interval within which a release must have washed out
    * @param parts change of ln B1 by what comes in meanwhile up to which the two part
    * @param slowdown flow that meets a clean element over that at the end of a wash-out, at most
    * @param rough whether to go on where counts lag further behind, and to begin with what the cycle
@@ -45,12 +44,11 @@ final class SettledCycles {
       double logMoment,
       double sameStart,
       double sameShare,
-      double washedWithin,
       double parts,
       double slowdown,
       boolean rough) {
-    static final Grain FINE = new Grain(0.1, 0.03, 0.05, 12, 0.4, 1e-9, 1e-6, 1, 0.05, 4, false);
-    static final Grain COARSE = new Grain(0.5, 0.3, 0.25, 5, 1.0, 1e-4, 1e-2, 1, 0.3, 1e3, true);
+    static final Grain FINE = new Grain(0.1, 0.03, 0.05, 12, 0.4, 1e-9, 1e-6, 0.05, 4, false);
+    static final Grain COARSE = new Grain(0.5, 0.3, 0.25, 5, 1.0, 1e-4, 1e-2, 0.3, 1e3, true);
   }
 
   /** Time constants of a wash-out that an interval must have. */
@@ -113,7 +111,7 @@ final class SettledCycles {
   private boolean lagging;
   private double hoursMet;
 
-  private final double[] met = new double[2];
+  private final double[] met = new double[4];
   private final double[] q = new double[J];
   private final double[] a = new double[J];
   private final double[] caught = new double[J];
@@ -228,13 +226,23 @@ final class SettledCycles {
     settles &= mass > 0 && Double.isFinite(least);
   }
 
+  /** Whether something takes out each band that comes in, by a change too. */
+  boolean hasWayOut(double[] handling) {
+    for (int j = 0; j < J; j++) {
+      if (!wayOut[j] && (supplied[j] > 0 || handling[j] > 0)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   private double keptPerH(int j) {
     return supplied[j] - c.sinkMlPerH[j] * q[j];
   }
 
   /** Begins the course with the clean element. */
   private void begin() {
-    opens = opensAtLogDrop();
+    opens = c.opensAtLogDrop();
     settles = row(0, 0, 0);
     if (!settles) {
       return;
@@ -279,20 +287,6 @@ final class SettledCycles {
     ended = !row(c.loading.massShareAt(Math.exp(logDrop)), logDrop, between);
   }
 
-  /** ln h at which the bypass begins to open in each state, rising; 0 where it is open at once. */
-  private double[] opensAtLogDrop() {
-    double[] s = new double[c.states()];
-    int n = 0;
-    for (int k = 0; k < s.length; k++) {
-      if (c.bypassOpens && c.flowMlPerH[k] > 0) {
-        s[n++] = Math.max(0, Math.log(c.crackingKPa / c.cleanElementKPa[k]));
-      }
-    }
-    double[] opens = Arrays.copyOf(s, n);
-    Arrays.sort(opens);
-    return opens;
-  }
-
   /**
    * Adds a row.
    *
@@ -302,27 +296,11 @@ final class SettledCycles {
    * @return whether the course goes on
    */
   private boolean row(double x, double s, double between) {
-    double h = Math.exp(s);
-    double sameSide = Math.exp(between);
-    double g = c.bypassMlPerHPerKPa;
-    double hours = 0;
-    double flow = 0;
-    double hoursSlope = 0;
-    double flowSlope = 0;
-    for (int k = 0; k < c.share.length; k++) {
-      double past = 0;
-      if (c.bypassOpens && c.cleanElementKPa[k] * sameSide > c.crackingKPa) {
-        double element = c.cleanElementKPa[k] * h;
-        double whole = c.flowMlPerH[k] + g * element;
-        past = Math.max(0, g * (element - c.crackingKPa) / whole);
-        double slope =
-            c.share[k] * g * element * (c.flowMlPerH[k] + g * c.crackingKPa) / (whole * whole);
-        hoursSlope -= slope;
-        flowSlope -= slope * c.flowMlPerH[k];
-      }
-      hours += c.share[k] * (1 - past);
-      flow += c.share[k] * c.flowMlPerH[k] * (1 - past);
-    }
+    c.metAndSlopes(Math.exp(s), Math.exp(between), met);
+    double hours = met[0];
+    double flow = met[1];
+    double hoursSlope = met[2];
+    double flowSlope = met[3];
     double perX = flowSlope == 0 ? 0 : c.loading.logSlope(x);
     hoursSlope *= perX;
     flowSlope *= perX;
@@ -563,11 +541,11 @@ final class SettledCycles {
    * @return whether it was found
    */
   boolean fill(double intervalH, double backFlush, double[] handling, Cycle out) {
-    boolean found = find(intervalH, backFlush, handling);
-    if (found) {
-      complete(backFlush, out);
+    if (!find(intervalH, backFlush, handling)) {
+      return false;
     }
-    return found;
+    complete(backFlush, out);
+    return true;
   }
 
   /**
@@ -610,9 +588,7 @@ final class SettledCycles {
           return false;
         }
         double change = washOpening();
-        if (!(washedH <= grain.washedWithin() * intervalH
-            && slowdown <= grain.slowdown()
-            && partsClearly(start))) {
+        if (!(washedH <= intervalH && slowdown <= grain.slowdown() && partsClearly(start))) {
           return false;
         }
         if (change <= grain.sameShare()) {
@@ -878,6 +854,11 @@ final class SettledCycles {
 
   /** The row before a value that a column takes before its last row. */
   private int rowBefore(int column, double value) {
+    return rowBefore(rows, width, count, column, value);
+  }
+
+  /** The same for any rows of a width, by halves. */
+  static int rowBefore(double[] rows, int width, int count, int column, double value) {
     int low = 0;
     int high = count - 1;
     while (high - low > 1) {

@@ -731,17 +731,7 @@ final class SteppedCycles {
   }
 
   private int before(int column, double value) {
-    int low = 0;
-    int high = count - 1;
-    while (high - low > 1) {
-      int middle = (low + high) >>> 1;
-      if (rows[middle * width + column] <= value) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return low;
+    return SettledCycles.rowBefore(rows, width, count, column, value);
   }
 
   /** The time at which the course holds a mass, h; beyond {@link #FAR_H} if it never does. */

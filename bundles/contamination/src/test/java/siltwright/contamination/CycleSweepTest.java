@@ -296,11 +296,8 @@ class CycleSweepTest {
   @Test
   void whatNothingTakesOutHasNoCycle() {
     // The element lets the finest band through. Nothing of it may come in, by any way.
-    Circuit.Builder b = cases().get(0).builder();
+    Circuit.Builder b = cases().get(0).elementAlone();
     b.elementEfficiency = new double[] {0, 0.5, 0.8, 0.9, 0.98, 0.99};
-    b.pressureCapture = new double[SizeBands.COUNT];
-    b.offlineEfficiency = new double[SizeBands.COUNT];
-    b.settlingPerH = new double[SizeBands.COUNT];
     b.reservoirPerH = new double[] {0, 1e6, 1e5, 1e4, 1e3, 1e2};
     b.returnPerH = b.reservoirPerH;
     Bands none = Bands.of(0, 1e6, 0, 0, 0, 0);

@@ -70,6 +70,15 @@ record ReferenceCase(Map<String, String> columns) {
     return builder().build();
   }
 
+  /** The circuit, with nothing but the element to take dirt out. */
+  Circuit.Builder elementAlone() {
+    Circuit.Builder b = builder();
+    b.pressureCapture = new double[SizeBands.COUNT];
+    b.offlineEfficiency = new double[SizeBands.COUNT];
+    b.settlingPerH = new double[SizeBands.COUNT];
+    return b;
+  }
+
   Circuit.Builder builder() {
     Circuit.Builder b = new Circuit.Builder();
     b.volumeL = get("volume_L");

@@ -115,11 +115,8 @@ class SettledCyclesTest {
 
   @Test
   void whatNothingTakesOutIsNotTold() {
-    Circuit.Builder b = ReferenceCase.all().get(0).builder();
+    Circuit.Builder b = ReferenceCase.all().get(0).elementAlone();
     b.elementEfficiency = new double[SizeBands.COUNT];
-    b.pressureCapture = new double[SizeBands.COUNT];
-    b.offlineEfficiency = new double[SizeBands.COUNT];
-    b.settlingPerH = new double[SizeBands.COUNT];
     Circuit c = b.build();
     SettledCycles settled = new SettledCycles(c, List.of(), Grain.FINE);
     assertFalse(settled.find(500, 0.1, new double[SizeBands.COUNT]));

@@ -50,13 +50,7 @@ final class CostCurve {
    * @param otherEquipmentPerH what that costs per hour
    */
   CostCurve with(Machine other, double otherEquipmentPerH) {
-    return new CostCurve(
-        other,
-        otherEquipmentPerH,
-        Circuit.inTheLongRun(other, circuit),
-        Wear.of(other, wear),
-        pricing,
-        CycleSweep::new);
+    return like(other, otherEquipmentPerH, CycleSweep::new);
   }
 
   /**
@@ -65,13 +59,18 @@ final class CostCurve {
    * @param drawn the machine of this curve with the numbers drawn
    */
   CostCurve coarse(Machine drawn) {
+    return like(drawn, equipmentPerH, CycleSweep::coarse);
+  }
+
+  private CostCurve like(
+      Machine other, double otherPerH, BiFunction<Circuit, List<Wear>, CycleSweep> sweepOf) {
     return new CostCurve(
-        drawn,
-        equipmentPerH,
-        Circuit.inTheLongRun(drawn, circuit),
-        Wear.of(drawn, wear),
+        other,
+        otherPerH,
+        Circuit.inTheLongRun(other, circuit),
+        Wear.of(other, wear),
         pricing,
-        CycleSweep::coarse);
+        sweepOf);
   }
 
   private CostCurve(

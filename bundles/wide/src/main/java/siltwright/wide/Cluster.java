@@ -71,7 +71,7 @@ public final class Cluster implements BackEnd {
       builder.environment().put("SPARK_LOCAL_IP", begin.settings().get("spark.driver.host"));
       process = builder.start();
       out = new ObjectOutputStream(new BufferedOutputStream(process.getOutputStream()));
-      send(begin);
+      begin.writeTo(out);
     } catch (IOException e) {
       throw refusal("a process that does not start (" + e.getMessage() + ")");
     }
@@ -122,22 +122,16 @@ public final class Cluster implements BackEnd {
     }
   }
 
-  private void send(Message message) throws IOException {
-    out.writeObject(message);
-    out.reset();
-    out.flush();
-  }
-
   @Override
   public <P, A> void run(Iterator<P> parts, Work<P, A> work, Consumer<A> to, Progress watching) {
     classes = work.getClass().getClassLoader();
     try {
-      send(new Message.Next(work));
+      new Message.Next(work).writeTo(out);
       int open = 0;
       long seenNs = System.nanoTime();
       while (open > 0 || parts.hasNext()) {
         while (open < ahead && parts.hasNext()) {
-          send(new Message.Part(parts.next()));
+          new Message.Part(parts.next()).writeTo(out);
           open++;
         }
         Message answer = answers.poll(POLL_MS, TimeUnit.MILLISECONDS);

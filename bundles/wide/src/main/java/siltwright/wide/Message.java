@@ -1,5 +1,7 @@
 package siltwright.wide;
 
+import java.io.IOException;
+import java.io.ObjectOutputStream;
 import java.io.Serializable;
 import java.util.List;
 import java.util.Map;
@@ -8,6 +10,13 @@ import java.util.Map;
  * What this process and the one that drives a cluster tell each other, over the pipes between them.
  */
 public sealed interface Message extends Serializable {
+  /** Writes this as all messages are written: at once, and with nothing kept of it. */
+  default void writeTo(ObjectOutputStream out) throws IOException {
+    out.writeObject(this);
+    out.reset();
+    out.flush();
+  }
+
   /**
    * The first: which cluster.
    *

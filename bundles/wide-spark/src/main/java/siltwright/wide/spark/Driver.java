@@ -86,9 +86,7 @@ public final class Driver implements AutoCloseable {
   }
 
   private synchronized void send(Message message) throws IOException {
-    out.writeObject(message);
-    out.reset();
-    out.flush();
+    message.writeTo(out);
   }
 
   private void answer() {

@@ -32,8 +32,7 @@ final class LocalMode implements BackEnd {
     builder.environment().put("SPARK_LOCAL_IP", ClusterProcesses.ADDRESS);
     process = builder.start();
     out = new ObjectOutputStream(new BufferedOutputStream(process.getOutputStream()));
-    send(
-        new Message.Begin(
+    new Message.Begin(
             Map.of(
                 "spark.master",
                 "local[" + threads + "]",
@@ -44,23 +43,18 @@ final class LocalMode implements BackEnd {
                 "spark.driver.bindAddress",
                 ClusterProcesses.ADDRESS,
                 "spark.ui.enabled",
-                "false")));
+                "false"))
+        .writeTo(out);
     in = new ObjectInputStream(process.getInputStream());
-  }
-
-  private void send(Message message) throws IOException {
-    out.writeObject(message);
-    out.reset();
-    out.flush();
   }
 
   @Override
   public <P, A> void run(Iterator<P> parts, Work<P, A> work, Consumer<A> to, Progress watching) {
     try {
-      send(new Message.Next(work));
+      new Message.Next(work).writeTo(out);
       int open = 0;
       while (parts.hasNext()) {
-        send(new Message.Part(parts.next()));
+        new Message.Part(parts.next()).writeTo(out);
         open++;
       }
       while (open > 0) {
